@@ -1,0 +1,1 @@
+"""The site model asked over HTTP or from a shell."""

@@ -1,0 +1,1 @@
+"""The roof and everything on it: pure functions, no network, no web."""

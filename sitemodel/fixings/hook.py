@@ -1,0 +1,32 @@
+"""The hook: the steel part between rail and block, as its maker declares it."""
+
+from dataclasses import dataclass
+
+from sitemodel.buildup import Basis
+from sitemodel.units import Kilograms, Metres, Newtons
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hook:
+    """Geometry and declared resistances (characteristic) of the hook with its foot plate."""
+
+    eccentricity_min: Metres
+    """Shortest reach of the load line down-slope of the block's centre."""
+    eccentricity_max: Metres
+    lateral_offset: Metres
+    """Load line beside the block's centre line."""
+    height: Metres
+    """Load line above the outer skin."""
+    foot_length: Metres
+    """Up the slope; two bolts across, in one row at mid-length unless rows are two."""
+    bolt_rows: int
+    bolt_row_distance: Metres
+    """Between rows where there are two, else 0."""
+    bolt_spacing: Metres
+    """Across the slope."""
+    arm_width: Metres
+    mass: Kilograms
+    resistance_up: Newtons
+    resistance_down: Newtons
+    resistance_along: Newtons
+    basis: Basis

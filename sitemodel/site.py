@@ -1,0 +1,88 @@
+"""Site: where the roof stands, and the local map in metres that all geometry starts from."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from typing import Literal
+
+import numpy as np
+import shapely
+from pyproj import CRS, Transformer
+from shapely.geometry.base import BaseGeometry
+
+from sitemodel.national import NationalChoices
+from sitemodel.units import Degrees, Metres, MetresPerSecond, Pascals, Ratio
+
+TerrainCategory = Literal["0", "I", "II", "III", "IV"]
+RoofForm = Literal["duopitch", "monopitch"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Building:
+    """The building under the roof, as far as wind zones need it.
+
+    ``breadth`` is measured along the eaves, ``length`` square to them, both in plan. A size of 0 means that it
+    was not stated; zones are then as wide as the ridge height allows (the safe side).
+    """
+
+    form: RoofForm
+    breadth: Metres
+    length: Metres
+    ridge_height: Metres
+    eaves_height: Metres
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """Position, altitude, exposure and the national choices that apply there."""
+
+    longitude: Degrees
+    latitude: Degrees
+    altitude: Metres
+    distance_to_sea: Metres
+    terrain: TerrainCategory
+    direction_factor: Ratio
+    basic_wind_velocity: MetresPerSecond
+    ground_snow: Pascals
+    building: Building
+    choices: NationalChoices
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LocalMap:
+    """An azimuthal equidistant plane about one point: east, north in metres, true north up, scale one.
+
+    Grid north is not true north; a design is therefore never made in map coordinates.
+    """
+
+    longitude: Degrees
+    latitude: Degrees
+
+    def to_local(self, geometry: BaseGeometry) -> BaseGeometry:
+        """Longitude and latitude to metres east and north; a third coordinate is kept."""
+        return _moved(geometry, _transformers(self.longitude, self.latitude)[0])
+
+    def to_map(self, geometry: BaseGeometry) -> BaseGeometry:
+        """Metres east and north to longitude and latitude; a third coordinate is kept."""
+        return _moved(geometry, _transformers(self.longitude, self.latitude)[1])
+
+
+Move = Callable[[np.ndarray, np.ndarray], tuple[np.ndarray, np.ndarray]]
+
+
+def _moved(geometry: BaseGeometry, move: Move) -> BaseGeometry:
+    def apply(coordinates: np.ndarray) -> np.ndarray:
+        x, y = move(coordinates[:, 0], coordinates[:, 1])
+        return np.column_stack([x, y, *coordinates[:, 2:].T])
+
+    moved: BaseGeometry = shapely.transform(geometry, apply, include_z=geometry.has_z)
+    return moved
+
+
+@cache
+def _transformers(longitude: Degrees, latitude: Degrees) -> tuple[Move, Move]:
+    """Both directions; a pyproj transformer is slow to build and has no state of ours."""
+    local = CRS.from_proj4(f"+proj=aeqd +lat_0={latitude!r} +lon_0={longitude!r} +datum=WGS84 +units=m")
+    there = Transformer.from_crs("OGC:CRS84", local, always_xy=True)
+    back = Transformer.from_crs(local, "OGC:CRS84", always_xy=True)
+    return there.transform, back.transform
