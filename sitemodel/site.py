@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal
+from typing import Literal, TypeVar
 
 import numpy as np
 import shapely
@@ -15,6 +15,7 @@ from sitemodel.units import Degrees, Metres, MetresPerSecond, Pascals, Ratio
 
 TerrainCategory = Literal["0", "I", "II", "III", "IV"]
 RoofForm = Literal["duopitch", "monopitch"]
+Shape = TypeVar("Shape", bound=BaseGeometry)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,11 +59,11 @@ class LocalMap:
     longitude: Degrees
     latitude: Degrees
 
-    def to_local(self, geometry: BaseGeometry) -> BaseGeometry:
+    def to_local(self, geometry: Shape) -> Shape:
         """Longitude and latitude to metres east and north; a third coordinate is kept."""
         return _moved(geometry, _transformers(self.longitude, self.latitude)[0])
 
-    def to_map(self, geometry: BaseGeometry) -> BaseGeometry:
+    def to_map(self, geometry: Shape) -> Shape:
         """Metres east and north to longitude and latitude; a third coordinate is kept."""
         return _moved(geometry, _transformers(self.longitude, self.latitude)[1])
 
@@ -70,13 +71,12 @@ class LocalMap:
 Move = Callable[[np.ndarray, np.ndarray], tuple[np.ndarray, np.ndarray]]
 
 
-def _moved(geometry: BaseGeometry, move: Move) -> BaseGeometry:
+def _moved(geometry: Shape, move: Move) -> Shape:
     def apply(coordinates: np.ndarray) -> np.ndarray:
         x, y = move(coordinates[:, 0], coordinates[:, 1])
         return np.column_stack([x, y, *coordinates[:, 2:].T])
 
-    moved: BaseGeometry = shapely.transform(geometry, apply, include_z=geometry.has_z)
-    return moved
+    return shapely.transform(geometry, apply, include_z=geometry.has_z)
 
 
 @cache

@@ -1,4 +1,4 @@
-"""RoofPlane: an outline on the map becomes a plane with its own x, y, z; pitch, azimuth and eaves."""
+"""RoofPlane: one plane of the roof in its own x, y, z; pitch, azimuth, eaves, and what is drawn on it."""
 
 import math
 from dataclasses import dataclass
@@ -7,9 +7,8 @@ from typing import Literal
 import numpy as np
 import shapely
 from shapely import LineString, Polygon
-from shapely.geometry.base import BaseGeometry
 
-from sitemodel.site import LocalMap
+from sitemodel.site import LocalMap, Shape
 from sitemodel.units import Degrees, Metres, SquareMetres
 
 
@@ -33,7 +32,7 @@ class PlaneFrame:
         g = math.radians(self.azimuth)
         return (-math.cos(g), math.sin(g)), (-math.sin(g), -math.cos(g))
 
-    def to_plane(self, geometry: BaseGeometry) -> BaseGeometry:
+    def to_plane(self, geometry: Shape) -> Shape:
         """From metres east and north in the local map (plan) to x, y on the plane (true lengths)."""
         (xe, xn), (ue, un) = self.plan_axes()
         cos_pitch = math.cos(math.radians(self.pitch))
@@ -42,24 +41,20 @@ class PlaneFrame:
             e, n = c[:, 0] - self.origin_east, c[:, 1] - self.origin_north
             return np.column_stack([e * xe + n * xn, (e * ue + n * un) / cos_pitch])
 
-        moved: BaseGeometry = shapely.transform(geometry, apply)
-        return moved
+        return shapely.transform(geometry, apply)
 
-    def to_local(self, geometry: BaseGeometry) -> BaseGeometry:
+    def to_local(self, geometry: Shape) -> Shape:
         """From x, y on the plane to metres east and north in the local map (plan)."""
         (xe, xn), (ue, un) = self.plan_axes()
         cos_pitch = math.cos(math.radians(self.pitch))
 
         def apply(c: np.ndarray) -> np.ndarray:
             x, u = c[:, 0], c[:, 1] * cos_pitch
-            return np.column_stack(
-                [self.origin_east + x * xe + u * ue, self.origin_north + x * xn + u * un]
-            )
+            return np.column_stack([self.origin_east + x * xe + u * ue, self.origin_north + x * xn + u * un])
 
-        moved: BaseGeometry = shapely.transform(geometry, apply)
-        return moved
+        return shapely.transform(geometry, apply)
 
-    def to_map(self, geometry: BaseGeometry) -> BaseGeometry:
+    def to_map(self, geometry: Shape) -> Shape:
         """From x, y on the plane to longitude and latitude."""
         return self.local_map.to_map(self.to_local(geometry))
 
