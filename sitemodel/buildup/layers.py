@@ -1,9 +1,11 @@
-"""BuildUp: the layers from slate to inner skin, and the courses and bays that they make on a plane."""
+"""BuildUp: the layers from slate to inner skin, and what they make on a plane: courses, bays, findings."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, Protocol
 
-from sitemodel.units import Metres, Pascals, Ratio
+from shapely import LineString, Polygon
+
+from sitemodel.units import Degrees, Metres, Pascals, Ratio
 
 Board = Literal["OSB/2", "OSB/3", "OSB/4"]
 Foam = Literal["EPS", "XPS", "PUR"]
@@ -128,7 +130,7 @@ class Bay:
     """The clear width between two counter-battens (edges, not centres) at one height up the slope."""
 
     number: int
-    """1 for the first whole bay from the left verge."""
+    """1 for the first whole bay from the left verge; a bay keeps its number all the way up the slope."""
     left: Metres
     right: Metres
 
@@ -144,3 +146,37 @@ class BuildUpCheck:
     sentence: str
     clause: str
 
+
+class SlatedPlane(Protocol):
+    """What the build-up must know of a roof plane; every RoofPlane answers it.
+
+    The storeys of the roof and of the build-up stand side by side and do not import each other.
+    """
+
+    @property
+    def id(self) -> str:
+        """Name of the plane."""
+
+    @property
+    def outline(self) -> Polygon:
+        """In plane axes."""
+
+    @property
+    def pitch(self) -> Degrees:
+        """Slope of the plane."""
+
+    @property
+    def width(self) -> Metres:
+        """Extent along the eaves."""
+
+    @property
+    def slope_length(self) -> Metres:
+        """Extent up the slope."""
+
+    @property
+    def sip_joints(self) -> tuple[LineString, ...]:
+        """As drawn."""
+
+    @property
+    def counter_battens(self) -> tuple[LineString, ...]:
+        """Surveyed centre lines."""
