@@ -1,1 +1,29 @@
-""""""
+"""Panels on a plane: which region they may use, the rows that hold the most, the rails under each row."""
+
+from sitemodel.panels.kinds import LayoutRequest, Objective, Orientation, OrientationChoice, PanelType
+from sitemodel.panels.layout import (
+    HookReach,
+    PanelLayout,
+    PanelRow,
+    PlacedPanel,
+    RailLine,
+    lay_panels,
+    thin_out,
+    unbroken_runs,
+)
+
+__all__ = [
+    "HookReach",
+    "LayoutRequest",
+    "Objective",
+    "Orientation",
+    "OrientationChoice",
+    "PanelLayout",
+    "PanelRow",
+    "PanelType",
+    "PlacedPanel",
+    "RailLine",
+    "lay_panels",
+    "thin_out",
+    "unbroken_runs",
+]

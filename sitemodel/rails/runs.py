@@ -1,14 +1,23 @@
 """RailRun: one rail under one stretch of a row, its clamps and what they hand on in each combination."""
 
+import itertools
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from sitemodel.errors import InputError
 from sitemodel.loads import LoadCombination, SurfaceLoad
-from sitemodel.panels.layout import PanelRow, RailLine
 from sitemodel.panels.kinds import PanelType
+from sitemodel.panels.layout import PanelRow, PlacedPanel, RailLine, unbroken_runs
 from sitemodel.rails.beam import PointLoad
 from sitemodel.rails.kinds import RailType
 from sitemodel.units import Metres
+
+Side = Literal["lower", "upper"]
+SIDES: tuple[Side, ...] = ("lower", "upper")
+OPEN_AT_BREAK = 0.5
+"""Share of the gap between two rails in line that stays open for their expansion (project choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +35,7 @@ class RailRun:
 
     id: str
     row: int
-    side: Literal["lower", "upper"]
+    side: Side
     line: RailLine
     start: Metres
     end: Metres
@@ -48,11 +57,107 @@ def rail_runs(
 ) -> tuple[RailRun, ...]:
     """The rails of a row, two for each run between thermal breaks; loads enter at the clamps.
 
+    A panel hands half of its load to the clamps on either side of it: an outer edge of the run or the middle of
+    a gap. Of the normal load a rail takes its ``load_share``, of the down-slope load one half (both rails are
+    taken as equally stiff along the slope). The rail's own weight must stand in the dead load of the panels: it
+    is spread to the clamps with it. A rail reaches its overhang past the outer panel edges; where another rail
+    follows in line, only so far that half of the gap between the two panels stays open.
+
     Args:
         row: the row of panels.
         panel: the panel type.
         rail: the rail type.
         combinations: every combination, in order.
         panel_loads: for each panel of the row (outer) the surface load of each combination (inner).
+
+    Raises:
+        InputError: loads that do not match panels and combinations, or a longest run shorter than one panel.
     """
-    raise NotImplementedError
+    given = tuple(len(loads) for loads in panel_loads)
+    if given != (len(combinations),) * len(row.panels):
+        allowed = f"{len(combinations)} combinations for each of {len(row.panels)} panels"
+        raise InputError("panel_loads", given=given, allowed=allowed)
+    load_of = {placed.id: loads for placed, loads in zip(row.panels, panel_loads, strict=True)}
+    pieces = [piece for run in unbroken_runs(row) for piece in _pieces(run, rail)]
+    area = panel.length * panel.width
+    return tuple(
+        _run(row, side, number, pieces, rail, combinations, load_of, area)
+        for number in range(1, len(pieces) + 1)
+        for side in SIDES
+    )
+
+
+def _pieces(run: tuple[PlacedPanel, ...], rail: RailType) -> Iterator[tuple[PlacedPanel, ...]]:
+    """The run cut by thermal breaks into the fewest pieces that are short enough, as equal as possible."""
+    longest_panel = max(placed.outline.bounds[2] - placed.outline.bounds[0] for placed in run)
+    shortest = longest_panel + 2.0 * rail.overhang
+    if not rail.longest_run >= shortest:
+        allowed = f"at least one panel and two overhangs, {shortest:.3f} m"
+        raise InputError("rail.longest_run", given=f"{rail.longest_run:g} m", allowed=allowed)
+    for count in range(1, len(run) + 1):
+        ends = [len(run) * part // count for part in range(count + 1)]
+        pieces = [run[first:last] for first, last in itertools.pairwise(ends)]
+        if all(_extent(piece) + 2.0 * rail.overhang <= rail.longest_run + 1e-9 for piece in pieces):
+            yield from pieces
+            return
+
+
+def _extent(panels: tuple[PlacedPanel, ...]) -> Metres:
+    """From the first panel's left edge to the last one's right edge."""
+    return float(panels[-1].outline.bounds[2] - panels[0].outline.bounds[0])
+
+
+def _run(
+    row: PanelRow,
+    side: Side,
+    number: int,
+    pieces: list[tuple[PlacedPanel, ...]],
+    rail: RailType,
+    combinations: tuple[LoadCombination, ...],
+    load_of: dict[str, tuple[SurfaceLoad, ...]],
+    area: float,
+) -> RailRun:
+    """One rail under one piece of the row."""
+    panels = pieces[number - 1]
+    line = row.lower_rail if side == "lower" else row.upper_rail
+    left, right = float(panels[0].outline.bounds[0]), float(panels[-1].outline.bounds[2])
+    room_left = left - pieces[number - 2][-1].outline.bounds[2] if number > 1 else math.inf
+    room_right = pieces[number][0].outline.bounds[0] - right if number < len(pieces) else math.inf
+    clamps = _clamps(panels)
+    loads = tuple(
+        RailLoads(
+            combination=combination,
+            normal=_at_clamps(clamps, [load_of[p.id][i].normal * area * line.load_share for p in panels]),
+            down_slope=_at_clamps(clamps, [load_of[p.id][i].down_slope * area * 0.5 for p in panels]),
+        )
+        for i, combination in enumerate(combinations)
+    )
+    prefix = panels[0].id.rpartition("-R")[0] or panels[0].id
+    return RailRun(
+        id=f"{prefix}-R{row.number}{side[0].upper()}{number}",
+        row=row.number,
+        side=side,
+        line=line,
+        start=left - _overhang(rail, room_left),
+        end=right + _overhang(rail, room_right),
+        panel_ids=tuple(placed.id for placed in panels),
+        loads=loads,
+    )
+
+
+def _overhang(rail: RailType, room: Metres) -> Metres:
+    """How far a rail reaches past its outer panel, with this much room to the next panel in line."""
+    return min(rail.overhang, max(0.0, room) * (1.0 - OPEN_AT_BREAK) / 2.0)
+
+
+def _clamps(panels: tuple[PlacedPanel, ...]) -> list[Metres]:
+    """The outer edges of the end panels and the middle of each gap between."""
+    edges = [placed.outline.bounds for placed in panels]
+    middles = [(before[2] + after[0]) / 2 for before, after in itertools.pairwise(edges)]
+    return [float(edges[0][0]), *(float(middle) for middle in middles), float(edges[-1][2])]
+
+
+def _at_clamps(clamps: list[Metres], panel_forces: list[float]) -> tuple[PointLoad, ...]:
+    """Half of each panel's force on the clamps at either side of it."""
+    shares = zip([0.0, *panel_forces], [*panel_forces, 0.0], strict=True)
+    return tuple(PointLoad(x=x, force=(a + b) / 2) for x, (a, b) in zip(clamps, shares, strict=True))
