@@ -1,18 +1,31 @@
 """AnchorPoint: the seats taken on a rail, with exact reactions and their checks."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from sitemodel.anchors.capacity import CapacityTable, FixingSet, Spot, capacity_tables, force_classes, with_f_ax
+from sitemodel.anchors.cures import OTHERWISE, cure_for
+from sitemodel.anchors.search import rail_problem, search
 from sitemodel.anchors.seats import Seat
-from sitemodel.fixings.method import AnchorForces, FixingCheck
+from sitemodel.fixings.method import AnchorForces, FixingCheck, Surroundings
+from sitemodel.fixings.spreader_block import check_anchors
+from sitemodel.rails.beam import solve_beam
+from sitemodel.rails.checks import check_rail
+from sitemodel.rails.kinds import RailType
 from sitemodel.rails.runs import RailRun
-from sitemodel.slates.strip import StripPlan
+from sitemodel.slates.bond import SlateBond
+from sitemodel.slates.strip import StripPlan, strip_plan
 from sitemodel.sources import Citation
-from sitemodel.units import Metres, Ratio
+from sitemodel.units import Metres, Pascals, Ratio
+
+BLOCKS_APART: Metres = 0.05
+"""Clear distance between the blocks of two anchors on one rail (project choice)."""
+UNTESTED_LIMIT: Pascals = 8.0e6
+"""The highest f_ax that may be entered without tests (middle level of the evidence), tried before any higher."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorPoint:
-    """One anchor: its seat, where its rail meets the hook, its forces and its check."""
+    """One anchor: its seat, where its rail meets the hook, its forces, its check, the slates that come out."""
 
     id: str
     rail: str
@@ -50,3 +63,188 @@ class RailPlacement:
     def moment_utilisation(self) -> Ratio:
         """Of rail bending."""
         return max((check.utilisation for check in self.checks if check.name == "bending"), default=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RailSeats:
+    """A rail and the seats under it; where there are none, the sentence that says why."""
+
+    run: RailRun
+    seats: tuple[Seat, ...]
+    why_none: str
+
+
+def place_anchors(
+    plane_id: str, rails: tuple[RailSeats, ...], rail: RailType, fixing: FixingSet, bond: SlateBond
+) -> tuple[RailPlacement, ...]:
+    """Anchors for every rail of a plane, numbered from the eaves and from the left.
+
+    Asked first with the resistances as they stand; a rail that cannot be held so is asked again with the f_ax
+    that may be entered without tests, then with the largest that pull tests could plausibly show.
+    """
+    chosen: list[tuple[int, ...]] = [() for _ in rails]
+    least = [2] * len(rails)
+    for _ in range(3):
+        chosen = _choose(rails, rail, fixing, chosen, least)
+        placements = _checked(plane_id, rails, rail, fixing, bond, chosen)
+        again = [
+            i
+            for i, placed in enumerate(placements)
+            if not placed.feasible and len(placed.anchors) >= 2 and _may_gain(placed)
+        ]
+        if not again:
+            break
+        for i in again:
+            least[i], chosen[i] = len(chosen[i]) + 1, ()
+    return placements
+
+
+def _may_gain(placed: RailPlacement) -> bool:
+    """More anchors can help a rail that the search thought would hold (deflection, or the table's margin)."""
+    worst = max(
+        [check.utilisation for check in placed.checks] + [a.check.utilisation for a in placed.anchors], default=0.0
+    )
+    return 1.0 < worst < 1.25
+
+
+def levels(fixing: FixingSet) -> tuple[FixingSet, ...]:
+    """The resistances to ask with, one after the other."""
+    asked = [fixing]
+    if fixing.kit.f_ax_basis == "assumed" and fixing.kit.f_ax < UNTESTED_LIMIT:
+        asked.append(with_f_ax(fixing, UNTESTED_LIMIT))
+    asked.append(replace(fixing, curable=True))
+    return tuple(asked)
+
+
+def _choose(
+    rails: tuple[RailSeats, ...],
+    rail: RailType,
+    fixing: FixingSet,
+    chosen: list[tuple[int, ...]],
+    least: list[int],
+) -> list[tuple[int, ...]]:
+    """Seats for every rail that has none yet, at the first level of resistance that holds."""
+    taken = list(chosen)
+    open_rails = [i for i, r in enumerate(rails) if r.seats and not taken[i]]
+    for level in levels(fixing):
+        if not open_rails:
+            break
+        tables = _tables(tuple(rails[i] for i in open_rails), level)
+        still = []
+        for i, table in zip(open_rails, tables, strict=True):
+            problem = rail_problem(rails[i].run, rails[i].seats, rail, table, spacing=fixing.kit.width + BLOCKS_APART)
+            most = max(least[i], int(rails[i].run.length / problem.spacing) + 1)
+            found = search(problem, least[i], most)
+            if found is not None:
+                taken[i] = found.seats
+            if found is None or found.utilisation > 1.0:
+                still.append(i)
+        open_rails = still
+    return taken
+
+
+def _tables(rails: tuple[RailSeats, ...], level: FixingSet) -> tuple[CapacityTable, ...]:
+    """A capacity table for each rail, at the worst surroundings of its seats; equal spots share one."""
+    classes = force_classes(tuple(loads.combination for loads in rails[0].run.loads))
+    spots = tuple(worst_spot(r.seats) for r in rails)
+    different = tuple(dict.fromkeys(spots))
+    tables = dict(zip(different, capacity_tables(level, different, classes), strict=True))
+    return tuple(tables[spot] for spot in spots)
+
+
+def worst_spot(seats: tuple[Seat, ...]) -> Spot:
+    """The nearest joint and edge of any seat of a rail, to the centimetre below."""
+    joint = min(seat.surroundings.joint_distance for seat in seats)
+    edge = min(seat.surroundings.edge_distance for seat in seats)
+    return Spot(
+        eccentricity=seats[0].eccentricity,
+        surroundings=Surroundings(joint_distance=_floor_cm(joint), edge_distance=_floor_cm(edge)),
+    )
+
+
+def _floor_cm(distance: Metres) -> Metres:
+    # Beyond half a metre neither joint nor edge is felt; one class then serves most rails.
+    return min(int(distance * 100.0 + 1e-6) / 100.0, 0.5)
+
+
+def _checked(
+    plane_id: str,
+    rails: tuple[RailSeats, ...],
+    rail: RailType,
+    fixing: FixingSet,
+    bond: SlateBond,
+    chosen: list[tuple[int, ...]],
+) -> tuple[RailPlacement, ...]:
+    """Exact reactions and every check of the anchors chosen, all anchors of the plane in one call."""
+    taken = [tuple(r.seats[i] for i in c) for r, c in zip(rails, chosen, strict=True)]
+    forces = [
+        forces_on(r.run, tuple(seat.x for seat in seats), rail) if seats else ()
+        for r, seats in zip(rails, taken, strict=True)
+    ]
+    flat = [
+        (r, seat, f)
+        for r, seats, fs in zip(rails, taken, forces, strict=True)
+        for seat, f in zip(seats, fs, strict=True)
+    ]
+    questions = tuple((seat.eccentricity, seat.surroundings, f) for _, seat, f in flat)
+    answers = check_anchors(fixing.build_up, fixing.hook, fixing.kit, fixing.choices, questions) if flat else ()
+    anchors = [
+        AnchorPoint(
+            id=f"{plane_id}-A{number:02d}",
+            rail=r.run.id,
+            seat=seat,
+            rail_x=seat.x + fixing.hook.lateral_offset,
+            rail_y=r.run.line.y,
+            forces=f,
+            check=answer,
+            strip=strip_plan(bond, fixing.build_up, seat.course, seat.x, fixing.kit.width, fixing.hook.arm_width),
+        )
+        for number, ((r, seat, f), answer) in enumerate(zip(flat, answers, strict=True), start=1)
+    ]
+    return tuple(_placement(r, rail, tuple(a for a in anchors if a.rail == r.run.id)) for r in rails)
+
+
+def forces_on(run: RailRun, supports: tuple[Metres, ...], rail: RailType) -> tuple[tuple[AnchorForces, ...], ...]:
+    """For each anchor its force in each combination, by the continuous beam."""
+    columns = []
+    for loads in run.loads:
+        normal = solve_beam(run.start, run.end, supports, loads.normal, rail.bending_stiffness).reactions
+        down = solve_beam(run.start, run.end, supports, loads.down_slope, rail.bending_stiffness).reactions
+        c = loads.combination
+        columns.append(
+            [
+                AnchorForces(combination=c.name, limit_state=c.limit_state, duration=c.duration, normal=n, down_slope=s)
+                for n, s in zip(normal, down, strict=True)
+            ]
+        )
+    return tuple(zip(*columns, strict=True))
+
+
+def _placement(rail_seats: RailSeats, rail: RailType, anchors: tuple[AnchorPoint, ...]) -> RailPlacement:
+    """The rail's own checks, whether all holds, and if not why."""
+    run = rail_seats.run
+    if len(anchors) < 2:
+        why = rail_seats.why_none or (
+            f"no two seats under rail {run.id} stand within {rail.longest_cantilever * 1e3:.0f} mm of its ends"
+        )
+        return RailPlacement(run=run, anchors=(), checks=(), feasible=False, reason=why, cure=OTHERWISE)
+    checks = tuple(
+        RailCheck(
+            name=limit.name, utilisation=limit.utilisation, combination=limit.combination, citation=limit.citation
+        )
+        for limit in check_rail(run, tuple(a.seat.x for a in anchors), rail)
+    )
+    failing_limit = max(checks, key=lambda check: check.utilisation)
+    failing_anchor = max(anchors, key=lambda a: (a.check.verdict == "fails", a.check.utilisation))
+    reason, cure = "", ""
+    if failing_anchor.check.verdict == "fails":
+        governing = failing_anchor.check.governing
+        reason = (
+            f"rail {run.id}: with {len(anchors)} anchors the best arrangement found still reaches "
+            f"{governing.utilisation:.2f} in {governing.name} ({governing.combination})"
+        )
+        cure = cure_for(governing.mode)
+    elif failing_limit.utilisation > 1.0 + 1e-9:
+        reason = f"rail {run.id}: {failing_limit.name} reaches {failing_limit.utilisation:.2f}"
+        cure = f"a stiffer rail or one with a higher declared resistance; or {OTHERWISE}"
+    return RailPlacement(run=run, anchors=anchors, checks=checks, feasible=not reason, reason=reason, cure=cure)

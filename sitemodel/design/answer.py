@@ -1,4 +1,4 @@
-"""PlaneDesign, Design: the answer; design_roof(brief) is the whole job in one page."""
+"""PlaneDesign, Design: the answer, plane by plane and added up."""
 
 from dataclasses import dataclass
 
@@ -12,7 +12,7 @@ from sitemodel.roof import RoofPlane
 from sitemodel.slates.bond import SlateBond
 from sitemodel.slates.strip import TouchedSlate
 from sitemodel.snow import SnowLoad
-from sitemodel.sources import Assumption
+from sitemodel.sources import Assumption, Citation
 from sitemodel.sun.energy import EnergyYield
 from sitemodel.units import KilowattHours, Metres, Pascals, Ratio
 from sitemodel.wind.exposure import WindExposure
@@ -47,11 +47,27 @@ class PlaneDesign:
     """Merged over all anchors of the plane: each slate once."""
     slate_anchors: tuple[tuple[str, ...], ...]
     """For each slate the ids of the anchors it comes out for."""
+    notes: tuple[str, ...]
+    """What was noticed on the way, in words."""
 
     @property
     def anchors(self) -> tuple[AnchorPoint, ...]:
         """Every anchor of the plane, rail by rail."""
         return tuple(anchor for rail in self.rails for anchor in rail.anchors)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SteelChoice:
+    """The stainless steel that one group of parts needs at this distance from the sea."""
+
+    parts: str
+    required: str
+    """A2, A4, or beyond A4."""
+    stated: str
+    """What the brief states, or 'by site'."""
+    passes: bool
+    sentence: str
+    citation: Citation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,11 +110,7 @@ class Design:
     planes: tuple[PlaneDesign, ...]
     summary: Summary
     assumptions: tuple[Assumption, ...]
+    steel: tuple[SteelChoice, ...]
     parts: tuple[Part, ...]
     findings: tuple[str, ...]
     """What the designer must know: short laps, failing checks with their cure, flags."""
-
-
-def design_roof(brief: Brief) -> Design:
-    """The whole job: one PlaneDesign a plane, in the brief's order, and the sum."""
-    raise NotImplementedError

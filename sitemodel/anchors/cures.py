@@ -1,0 +1,33 @@
+"""What would cure a failing check, in words a designer can act on."""
+
+CURES: tuple[tuple[str, str], ...] = (
+    ("a1", "a hook whose declared resistance is higher, or more anchors where seats allow"),
+    ("a2", "larger or more bolts"),
+    ("a3", "a larger washer under the bolt head, or a block with declared higher bearing and pull-through values"),
+    ("a4", "two bolt rows further apart up the slope, a longer foot plate, or a hook with a shorter reach"),
+    ("a5", "a thicker or wider block, with battens and gap to match"),
+    ("a6", "screws with larger heads"),
+    ("a7", "stronger screws"),
+    ("a8", "pull tests that show a higher f_ax, a block longer up the slope, more screws, or a shorter hook reach"),
+    ("a9", "a thicker skin, or screws set further apart"),
+    ("a10", "a thicker skin, or a block longer up the slope"),
+    ("a11", "a documented bond strength of the panel, a block longer up the slope, or a shorter hook reach"),
+    ("a12", "a block longer up the slope, a stronger foam class, or fewer panels in the snow's way"),
+    ("a13", "more screws, a higher tested f_ax, or more anchors to share the down-slope force"),
+    ("a15", "a seat further from the sip joint or edge"),
+)
+OTHERWISE = (
+    "more seats (a narrower block, a smaller counter-batten tolerance after a survey), or fewer panels on the row"
+)
+
+
+def cure_for(mode: str) -> str:
+    """The cure of one failure mode; with the general one behind it.
+
+    Example:
+        >>> cure_for("a1").startswith("a hook whose declared resistance")
+        True
+    """
+    letters = "".join(character for character in mode if character.isalnum())
+    own = dict(CURES).get(letters, "")
+    return f"{own}; or {OTHERWISE}" if own else OTHERWISE

@@ -1,0 +1,210 @@
+"""Finding places for the anchors of one rail: every arrangement tried is solved as a continuous beam.
+
+Not a proof of the least number: for each number of anchors, from the lower bound upwards, a regular arrangement
+is improved by moving single anchors until every combination holds.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from sitemodel.anchors.capacity import CapacityTable
+from sitemodel.anchors.seats import Seat
+from sitemodel.rails.kinds import RailType
+from sitemodel.rails.many import reactions_of_many
+from sitemodel.rails.runs import RailRun
+from sitemodel.units import Metres, Ratio
+
+Array = npt.NDArray[np.float64]
+Index = npt.NDArray[np.intp]
+MOVES = (-8, -4, -2, -1, 1, 2, 4, 8)
+"""Seats that one anchor is moved by in a round of improvement."""
+ROUNDS = 14
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class RailProblem:
+    """One rail as the search sees it."""
+
+    start: Metres
+    end: Metres
+    places: Array
+    """x of every seat, rising."""
+    slates: Array
+    clamps: Array
+    loads: Array
+    """Clamps x (2 times the combinations): normal forces, then forces down the slope."""
+    rows: Index
+    """For each combination the row of the capacity table, -1 where anchors are not checked in it."""
+    ultimate: npt.NDArray[np.bool_]
+    capacity: CapacityTable
+    design_moment: float
+    longest_cantilever: Metres
+    spacing: Metres
+    """Least distance between two anchors: their blocks must not meet."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arrangement:
+    """Seats taken, by their index, and the largest utilisation of anchors and rail bending."""
+
+    seats: tuple[int, ...]
+    utilisation: Ratio
+
+
+def rail_problem(
+    run: RailRun, seats: tuple[Seat, ...], rail: RailType, capacity: CapacityTable, spacing: Metres
+) -> RailProblem:
+    """Gather what the search needs of a rail."""
+    clamps = np.array([load.x for load in run.loads[0].normal])
+    normal = np.array([[p.force for p in loads.normal] for loads in run.loads]).T
+    down = np.array([[p.force for p in loads.down_slope] for loads in run.loads]).T
+    kinds = [(loads.combination.limit_state, loads.combination.duration) for loads in run.loads]
+    rows = [capacity.classes.index(kind) if kind in capacity.classes else -1 for kind in kinds]
+    return RailProblem(
+        start=run.start,
+        end=run.end,
+        places=np.array([seat.x for seat in seats]),
+        slates=np.array([float(seat.slates_lifted) for seat in seats]),
+        clamps=clamps,
+        loads=np.hstack([normal, down]),
+        rows=np.array(rows, dtype=np.intp),
+        ultimate=np.array([kind[0] == "ultimate" for kind in kinds]),
+        capacity=capacity,
+        design_moment=rail.design_moment,
+        longest_cantilever=rail.longest_cantilever,
+        spacing=spacing,
+    )
+
+
+def utilisation_of(problem: RailProblem, chosen: Index) -> Array:
+    """Largest utilisation of each arrangement (one row of seat indices each), anchors and rail bending."""
+    supports = problem.places[chosen]
+    forces, _ = reactions_of_many(supports, problem.clamps, problem.loads)
+    cases = len(problem.rows)
+    checked = np.flatnonzero(problem.rows >= 0)
+    used = problem.capacity.utilisation(
+        problem.rows[checked][None, None, :], forces[:, :, checked], forces[:, :, cases + checked]
+    )
+    anchors: Array = used.max(axis=(1, 2))
+    ultimate = np.flatnonzero(problem.ultimate)
+    arms = np.maximum(problem.clamps[None, None, :] - supports[:, :, None], 0.0)
+    between = np.maximum(problem.clamps[:, None] - problem.clamps[None, :], 0.0) @ problem.loads[:, ultimate]
+    at_clamps = np.einsum("mkn,mkc->mnc", arms, forces[:, :, ultimate]) - between[None]
+    arms_back = np.maximum(supports[:, :, None] - problem.clamps[None, None, :], 0.0)
+    own = np.maximum(supports[:, :, None] - supports[:, None, :], 0.0)
+    at_supports = np.einsum("mkj,mjc->mkc", own, forces[:, :, ultimate]) - arms_back @ problem.loads[:, ultimate]
+    moment = np.maximum(np.abs(at_clamps).max(axis=(1, 2)), np.abs(at_supports).max(axis=(1, 2)))
+    worst: Array = np.maximum(anchors, moment / problem.design_moment)
+    return worst
+
+
+def search(problem: RailProblem, least: int, most: int) -> Arrangement | None:
+    """The first number of anchors for which an arrangement holds; failing that the best one seen.
+
+    Args:
+        problem: the rail.
+        least: try no fewer anchors than this.
+        most: try no more.
+
+    None only when two anchors cannot be set at all (no seats, or none within the cantilevers).
+    """
+    best: Arrangement | None = None
+    for count in range(max(least, lower_bound(problem)), most + 1):
+        first = regular(problem, count)
+        if first is None:
+            continue
+        found = improved(problem, first)
+        if best is None or found.utilisation < best.utilisation - 1e-9:
+            best = found
+        if found.utilisation <= 1.0:
+            return fewer_slates(problem, found)
+    return best
+
+
+def lower_bound(problem: RailProblem) -> int:
+    """No fewer anchors can carry the whole load, nor reach from cantilever to cantilever."""
+    total = problem.loads.sum(axis=0)
+    cases = len(problem.rows)
+    checked = np.flatnonzero(problem.rows >= 0)
+    used = problem.capacity.utilisation(problem.rows[checked], total[checked], total[cases + checked])
+    # The table may lie up to one per cent above the true set; that much is taken off so that the bound holds.
+    return max(2, math.ceil(float(used.max()) * 0.99 - 1e-9))
+
+
+def regular(problem: RailProblem, count: int) -> Index | None:
+    """A regular arrangement of so many anchors on the seats at hand, or nothing if they do not fit."""
+    length = problem.end - problem.start
+    gap = length / (count - 1 + 0.8)
+    overhang = min(0.4 * gap, problem.longest_cantilever)
+    wanted = np.linspace(problem.start + overhang, problem.end - overhang, count)
+    chosen: list[int] = []
+    for position, target in enumerate(wanted):
+        left = problem.places[chosen[-1]] + problem.spacing if chosen else -math.inf
+        allowed = np.flatnonzero(problem.places >= left - 1e-9)
+        if position == 0:
+            allowed = allowed[problem.places[allowed] <= problem.start + problem.longest_cantilever + 1e-9]
+        if position == count - 1:
+            allowed = allowed[problem.places[allowed] >= problem.end - problem.longest_cantilever - 1e-9]
+        if not len(allowed):
+            return None
+        chosen.append(int(allowed[np.argmin(np.abs(problem.places[allowed] - target))]))
+    return np.array(chosen, dtype=np.intp)
+
+
+def neighbours(problem: RailProblem, chosen: Index) -> Index:
+    """Every arrangement that differs by one move of one anchor and keeps spacing and cantilevers."""
+    count, seats = len(chosen), len(problem.places)
+    moves = np.array(MOVES, dtype=np.intp)
+    tried = np.repeat(chosen[None, :], count * len(moves), axis=0)
+    which = np.repeat(np.arange(count), len(moves))
+    moved = tried[np.arange(len(tried)), which] + np.tile(moves, count)
+    keep = (moved >= 0) & (moved < seats)
+    tried, which, moved = tried[keep], which[keep], moved[keep]
+    tried[np.arange(len(tried)), which] = moved
+    places = problem.places[tried]
+    apart = (np.diff(places, axis=1) >= problem.spacing - 1e-9).all(axis=1)
+    ends = (places[:, 0] <= problem.start + problem.longest_cantilever + 1e-9) & (
+        places[:, -1] >= problem.end - problem.longest_cantilever - 1e-9
+    )
+    return tried[apart & ends]
+
+
+def improved(problem: RailProblem, first: Index) -> Arrangement:
+    """Move single anchors as long as the largest utilisation falls and is above one."""
+    chosen, value = first, float(utilisation_of(problem, first[None, :])[0])
+    for _ in range(ROUNDS):
+        if value <= 1.0:
+            break
+        tried = neighbours(problem, chosen)
+        if not len(tried):
+            break
+        values = utilisation_of(problem, tried)
+        best = int(np.argmin(values))
+        if values[best] >= value - 1e-6:
+            break
+        chosen, value = tried[best], float(values[best])
+    return Arrangement(seats=tuple(int(i) for i in chosen), utilisation=value)
+
+
+def fewer_slates(problem: RailProblem, found: Arrangement) -> Arrangement:
+    """At the same number of anchors, move single anchors to seats that disturb fewer slates while all holds."""
+    chosen = np.array(found.seats, dtype=np.intp)
+    value = found.utilisation
+    for _ in range(ROUNDS):
+        tried = neighbours(problem, chosen)
+        if not len(tried):
+            break
+        gain = problem.slates[chosen].sum() - problem.slates[tried].sum(axis=1)
+        tried, gain = tried[gain > 0.5], gain[gain > 0.5]
+        if not len(tried):
+            break
+        values = utilisation_of(problem, tried)
+        allowed = np.flatnonzero(values <= 1.0)
+        if not len(allowed):
+            break
+        best = allowed[np.lexsort((values[allowed], -gain[allowed]))[0]]
+        chosen, value = tried[best], float(values[best])
+    return Arrangement(seats=tuple(int(i) for i in chosen), utilisation=value)

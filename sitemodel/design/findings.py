@@ -1,0 +1,46 @@
+"""What the designer must know before anything else: failing checks with their cure, short laps, flags."""
+
+from sitemodel.brief import Brief
+from sitemodel.design.answer import PlaneDesign, SteelChoice
+
+
+def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelChoice, ...]) -> tuple[str, ...]:
+    """Findings in the order in which they matter; each once."""
+    found: list[str] = []
+    for plane in planes:
+        name = plane.plane.id
+        found += [f"{name}: {rail.reason}; cure: {rail.cure}" for rail in plane.rails if rail.reason]
+        if not plane.layout.rows:
+            found.append(f"{name}: no panel fits: {' '.join(plane.layout.notes)}")
+        found += [f"{name}: {check.sentence}" for check in plane.build_up_checks if not check.passes]
+        if plane.plane.eaves_found:
+            found.append(
+                f"{name}: the eaves edge was found by rule, so the plane may face "
+                f"{(plane.plane.azimuth + 180.0) % 360.0:.0f} degrees instead of {plane.plane.azimuth:.0f}; state it"
+            )
+        if plane.plane.fit_residual > 0.03:
+            found.append(
+                f"{name}: the given heights lie up to {plane.plane.fit_residual * 1e3:.0f} mm off one plane; measure"
+            )
+    found += [choice.sentence for choice in steel if not choice.passes]
+    found += _flags(brief, planes)
+    return tuple(dict.fromkeys(found))
+
+
+def _flags(brief: Brief, planes: tuple[PlaneDesign, ...]) -> list[str]:
+    flags = []
+    if brief.site.choices.name == "united_kingdom":
+        flags.append(
+            "Roof pressures come from the European tables, not from the tables of the UK annex: this is not a UK "
+            "National Annex result."
+        )
+    if brief.bond_origin_assumed and any(plane.slates for plane in planes):
+        flags.append("Where the slate joints lie was assumed: the slates touched may be off by one; survey the bond.")
+    if any(plane.plane.counter_battens for plane in planes):
+        return flags
+    tolerance = brief.build_up.counter_batten.position_tolerance * 1e3
+    flags.append(
+        f"Counter-battens stand where the drawing says, give or take {tolerance:.0f} mm: find them on site before "
+        "opening, and send what you found to get the anchors again."
+    )
+    return flags

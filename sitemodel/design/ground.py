@@ -1,0 +1,103 @@
+"""What a plane offers before anything stands on it: sun, wind, snow, courses, and all panels that would fit."""
+
+from dataclasses import dataclass
+
+from sitemodel.brief import Brief
+from sitemodel.buildup import Course, courses
+from sitemodel.panels.layout import HookReach, PanelLayout, lay_panels, thin_out
+from sitemodel.roof import RoofPlane
+from sitemodel.slates.bond import SlateBond, make_bond
+from sitemodel.snow import SnowLoad, snow_load
+from sitemodel.sun.energy import EnergyYield, energy_yield, shading_losses
+from sitemodel.units import Metres, Ratio
+from sitemodel.wind.exposure import WindExposure, wind_exposure
+from sitemodel.wind.pressures import PanelWind, panel_winds
+from sitemodel.wind.zones import WindZone, wind_zones
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaneGround:
+    """One plane with its loads, its slates and a layout."""
+
+    plane: RoofPlane
+    energy: EnergyYield
+    exposure: WindExposure
+    zones: tuple[WindZone, ...]
+    snow: SnowLoad
+    bond: SlateBond
+    courses: tuple[Course, ...]
+    layout: PanelLayout
+    losses: tuple[Ratio, ...]
+    winds: tuple[PanelWind, ...]
+
+
+def anchor_courses(every: tuple[Course, ...]) -> tuple[Course, ...]:
+    """Courses an anchor may stand on: not the first (its block would meet the eaves), not the top one."""
+    return every[1:-1]
+
+
+def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
+    """Sun, wind, snow, slates and the fullest layout of one plane."""
+    building = brief.site.building
+    exposure = wind_exposure(brief.site, building.ridge_height)
+    zones = wind_zones(plane, building, exposure)
+    every = courses(brief.build_up, plane.slope_length)
+    reach = HookReach(eccentricity_min=brief.hook.eccentricity_min, eccentricity_max=brief.hook.eccentricity_max)
+    layout = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout)
+    return PlaneGround(
+        plane=plane,
+        energy=energy_yield(brief.site, plane, brief.cell, brief.weather),
+        exposure=exposure,
+        zones=zones,
+        snow=snow_load(brief.site, plane.pitch),
+        bond=make_bond(plane, brief.build_up, brief.bond_origin, brief.bond_origin_assumed),
+        courses=every,
+        layout=layout,
+        losses=_losses(brief, plane, layout),
+        winds=_winds(brief, plane, zones, layout),
+    )
+
+
+def _losses(brief: Brief, plane: RoofPlane, layout: PanelLayout) -> tuple[Ratio, ...]:
+    outlines = tuple(panel.outline for panel in layout.panels)
+    return shading_losses(brief.site, plane, brief.neighbours, outlines, brief.weather)
+
+
+def _winds(brief: Brief, plane: RoofPlane, zones: tuple[WindZone, ...], layout: PanelLayout) -> tuple[PanelWind, ...]:
+    top: Metres = brief.layout.clear_height + brief.panel.thickness
+    mean = (brief.site.building.eaves_height + brief.site.building.ridge_height) / 2.0
+    return panel_winds(plane, zones, tuple(panel.outline for panel in layout.panels), top, mean)
+
+
+def keep_best(brief: Brief, grounds: tuple[PlaneGround, ...]) -> tuple[PlaneGround, ...]:
+    """No more panels than the brief allows, on the planes and places that yield most, then bear least uplift."""
+    limit = brief.layout.max_panels
+    total = sum(len(ground.layout.panels) for ground in grounds)
+    if limit == 0 or total <= limit:
+        return grounds
+    ranked = sorted(
+        (
+            (-ground.energy.annual_kwh_per_kw * (1.0 - loss), wind.uplift, number)
+            for number, ground in enumerate(grounds)
+            for loss, wind in zip(ground.losses, ground.winds, strict=True)
+        )
+    )
+    kept = [number for _, _, number in ranked[:limit]]
+    return tuple(_thinned(brief, ground, kept.count(number)) for number, ground in enumerate(grounds))
+
+
+def _thinned(brief: Brief, ground: PlaneGround, keep: int) -> PlaneGround:
+    """The same ground with fewer panels; losses and winds are found again for the panels that stay."""
+    layout = thin_out(ground.layout, keep, tuple(wind.uplift for wind in ground.winds), ground.losses)
+    return PlaneGround(
+        plane=ground.plane,
+        energy=ground.energy,
+        exposure=ground.exposure,
+        zones=ground.zones,
+        snow=ground.snow,
+        bond=ground.bond,
+        courses=ground.courses,
+        layout=layout,
+        losses=_losses(brief, ground.plane, layout),
+        winds=_winds(brief, ground.plane, ground.zones, layout),
+    )

@@ -1,0 +1,92 @@
+"""One plane from its ground to its anchors and slates."""
+
+from sitemodel.anchors.capacity import FixingSet
+from sitemodel.anchors.placement import RailPlacement, RailSeats, place_anchors
+from sitemodel.anchors.seats import seats_on_rail, why_no_seat
+from sitemodel.brief import Brief
+from sitemodel.buildup import bays, check_build_up
+from sitemodel.design.answer import PlaneDesign
+from sitemodel.design.ground import PlaneGround
+from sitemodel.fixings.screws import screw_checks
+from sitemodel.loads import LoadCombination, SurfaceLoad, load_combinations, surface_load
+from sitemodel.rails.runs import RailRun, rail_runs
+from sitemodel.slates.strip import merge_plans
+from sitemodel.units import GRAVITY, Pascals
+
+
+def dead_load(brief: Brief) -> Pascals:
+    """Weight of panels and both rails, per square metre of panel, rails counted along the shorter run of panels."""
+    panel, rail = brief.panel, brief.rail
+    # A row of panels laid across has the longer side along its rails: that is the most rail a panel can need.
+    along = max(panel.width, panel.length) if brief.layout.orientation != "portrait" else panel.width
+    rails = 2.0 * rail.mass * (along + brief.layout.gap)
+    return (panel.mass + rails) * GRAVITY / (panel.width * panel.length)
+
+
+def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
+    """Loads, rails, anchors and slates of one plane."""
+    combinations = load_combinations(brief.site.choices, brief.site.altitude)
+    dead = dead_load(brief)
+    runs = _runs(brief, ground, combinations, dead)
+    rails = _anchored(brief, ground, runs)
+    plans = tuple((anchor.id, anchor.strip) for rail in rails for anchor in rail.anchors)
+    slates, slate_anchors = merge_plans(plans)
+    power = brief.panel.peak_power / 1000.0
+    yields = tuple(ground.energy.annual_kwh_per_kw * power * (1.0 - loss) for loss in ground.losses)
+    checks = (*check_build_up(ground.plane, brief.build_up), *screw_checks(brief.build_up, brief.kit))
+    return PlaneDesign(
+        plane=ground.plane,
+        energy=ground.energy,
+        exposure=ground.exposure,
+        zones=ground.zones,
+        snow=ground.snow,
+        dead=dead,
+        combinations=combinations,
+        bond=ground.bond,
+        courses=ground.courses,
+        bays=bays(ground.plane, brief.build_up, ground.plane.slope_length / 2.0),
+        build_up_checks=checks,
+        layout=ground.layout,
+        panel_winds=ground.winds,
+        shading_losses=ground.losses,
+        panel_yields=yields,
+        rails=rails,
+        slates=slates,
+        slate_anchors=slate_anchors,
+        notes=ground.layout.notes,
+    )
+
+
+def _runs(
+    brief: Brief, ground: PlaneGround, combinations: tuple[LoadCombination, ...], dead: Pascals
+) -> tuple[RailRun, ...]:
+    """Every rail of the plane, row by row from the eaves, loaded in every combination."""
+    winds = iter(ground.winds)
+    runs: list[RailRun] = []
+    for row in ground.layout.rows:
+        loads: list[tuple[SurfaceLoad, ...]] = []
+        for _ in row.panels:
+            wind = next(winds)
+            loads.append(
+                tuple(
+                    surface_load(c, dead, ground.snow.on_panels, wind.uplift, wind.down, ground.plane.pitch)
+                    for c in combinations
+                )
+            )
+        runs += rail_runs(row, brief.panel, brief.rail, combinations, tuple(loads))
+    return tuple(runs)
+
+
+def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> tuple[RailPlacement, ...]:
+    """Seats and anchors for every rail."""
+    kit, hook = brief.kit, brief.hook
+    rails = []
+    for run in runs:
+        place = (run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width)
+        seats = seats_on_rail(*place, brief.seat_rules)
+        why = "" if seats else why_no_seat(*place, brief.seat_rules)
+        rails.append(RailSeats(run=run, seats=seats, why_none=why))
+    if not rails:
+        return ()
+    fixing = FixingSet(build_up=brief.build_up, hook=hook, kit=kit, choices=brief.site.choices, curable=False)
+    return place_anchors(ground.plane.id, tuple(rails), brief.rail, fixing, ground.bond)

@@ -1,0 +1,112 @@
+"""The summary: the verdict and the numbers that a designer looks at first."""
+
+import math
+
+from sitemodel.anchors.placement import AnchorPoint
+from sitemodel.brief import Brief
+from sitemodel.design.answer import PlaneDesign, SteelChoice, Summary
+from sitemodel.fixings.method import Verdict
+
+
+def summarise(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelChoice, ...]) -> Summary:
+    """Add up all planes; the verdict is no kinder than the weakest thing it rests on."""
+    anchors = tuple(anchor for plane in planes for anchor in plane.anchors)
+    panels = sum(len(plane.layout.panels) for plane in planes)
+    power = panels * brief.panel.peak_power / 1000.0
+    energy = math.fsum(value for plane in planes for value in plane.panel_yields)
+    verdict = _verdict(brief, planes, steel, anchors)
+    utilisation, check, clause = _governing(planes, anchors)
+    tests = _tests(brief, verdict, anchors)
+    slates = sum(len(plane.slates) for plane in planes)
+    length = math.fsum(rail.run.length for plane in planes for rail in plane.rails)
+    words = {"holds": "Holds", "holds_if_tested": "Holds only if tested", "fails": "Fails"}[verdict]
+    sentence = (
+        f"{words}: {panels} panels, {power:.2f} kW, {energy:,.0f} kWh a year, {len(anchors)} anchors, "
+        f"{slates} slates lifted; governing: {check} at {utilisation:.2f}"
+        + (f"; {tests}" if tests else "")
+        + ". To be confirmed by a licensed engineer and the panel maker."
+    )
+    return Summary(
+        verdict=verdict,
+        panel_count=panels,
+        peak_power_kw=round(power, 6),
+        annual_yield_kwh=energy,
+        specific_yield_kwh_per_kw=energy / power if panels else 0.0,
+        rail_length_m=length,
+        anchor_count=len(anchors),
+        slates_lifted=slates,
+        max_utilisation=utilisation,
+        governing_check=check,
+        governing_clause=clause,
+        tests_required=tests,
+        sentence=sentence,
+    )
+
+
+def _verdict(
+    brief: Brief,
+    planes: tuple[PlaneDesign, ...],
+    steel: tuple[SteelChoice, ...],
+    anchors: tuple[AnchorPoint, ...],
+) -> Verdict:
+    rails = [rail for plane in planes for rail in plane.rails]
+    kit_checks = [check for plane in planes for check in plane.build_up_checks if check.name.startswith("kit:")]
+    if (
+        not anchors
+        or not all(rail.feasible for rail in rails)
+        or not all(choice.passes for choice in steel)
+        or not all(check.passes for check in kit_checks)
+    ):
+        return "fails"
+    assumed = {"assumed", "target"}
+    if (
+        any(anchor.check.verdict == "holds_if_tested" for anchor in anchors)
+        or brief.rail.basis in assumed
+        or brief.panel.clamp_basis in assumed
+    ):
+        return "holds_if_tested"
+    return "holds"
+
+
+def _governing(planes: tuple[PlaneDesign, ...], anchors: tuple[AnchorPoint, ...]) -> tuple[float, str, str]:
+    """The worst check of all anchors and rails: its utilisation, name with place, and clause."""
+    candidates = [
+        (
+            anchor.check.utilisation,
+            f"{anchor.check.governing.name} at anchor {anchor.id}",
+            anchor.check.governing.citation.text(),
+        )
+        for anchor in anchors
+    ] + [
+        (check.utilisation, f"{check.name} of rail {rail.run.id}", check.citation.text())
+        for plane in planes
+        for rail in plane.rails
+        for check in rail.checks
+    ]
+    if not candidates:
+        return 0.0, "no anchor", "-"
+    return max(candidates, key=lambda c: c[0])
+
+
+def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...]) -> str:
+    """What must be tested or declared before the verdict is a pass, in words."""
+    if verdict == "fails":
+        return ""
+    asked = []
+    tested = [anchor for anchor in anchors if anchor.check.verdict == "holds_if_tested"]
+    if tested:
+        worst = max(tested, key=lambda anchor: anchor.check.required_f_ax)
+        asked.append(
+            f"pull tests must show f_ax of {worst.check.required_f_ax / 1e6:.1f} N/mm2 (five single-screw pulls with a "
+            f"mean of {worst.check.pull_test_screw / 1e3:.2f} kN at the usual scatter; whole anchor "
+            f"{worst.check.pull_test_anchor / 1e3:.2f} kN)"
+        )
+    modes = {c.mode for anchor in anchors for c in anchor.check.checks if c.basis in ("assumed", "target")}
+    for mode, what in (("a1", "the hook's resistances"), ("a11", "the panel's bond strength")):
+        if any(m.startswith(mode) for m in modes):
+            asked.append(f"{what} must be declared by the maker or tested")
+    if brief.rail.basis in ("assumed", "target"):
+        asked.append("the rail's resistances must be declared by its maker")
+    if brief.panel.clamp_basis in ("assumed", "target"):
+        asked.append("the panel's clamp zones must be declared by its maker")
+    return "; ".join(asked)
