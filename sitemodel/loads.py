@@ -1,10 +1,12 @@
 """Combinations of dead load, snow and wind as pressures across and down a plane."""
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
 from sitemodel.national import NationalChoices
-from sitemodel.sources import Citation
+from sitemodel.sources import Citation, cite
+from sitemodel.standards.combinations_en1990 import characteristic, fundamental, quasi_permanent
 from sitemodel.units import Degrees, Metres, Pascals, Ratio
 
 Duration = Literal["permanent", "long", "medium", "short", "instantaneous"]
@@ -39,7 +41,59 @@ def load_combinations(choices: NationalChoices, altitude: Metres) -> tuple[LoadC
     Names: permanent, snow, snow_and_wind, wind_and_snow, uplift (ultimate);
     characteristic_down, characteristic_uplift (characteristic); quasi_permanent.
     """
-    raise NotImplementedError
+    return _ultimate(choices, altitude) + _serviceability(choices, altitude)
+
+
+def _ultimate(choices: NationalChoices, altitude: Metres) -> tuple[LoadCombination, ...]:
+    wind: Duration = choices.wind_duration
+    heavy, lead, wind_beside = fundamental(choices.gamma_dead_unfavourable, choices.gamma_variable, choices.psi_0_wind)
+    _, _, snow_beside = fundamental(
+        choices.gamma_dead_unfavourable, choices.gamma_variable, choices.snow_psi_0(altitude)
+    )
+    strength = "6.4.3.2 (6.10), Table A1.2(B)"
+    rows: tuple[tuple[str, Duration, Ratio, Ratio, Ratio, Ratio, str], ...] = (
+        ("permanent", "permanent", heavy, 0.0, 0.0, 0.0, strength),
+        ("snow", "short", heavy, lead, 0.0, 0.0, strength),
+        ("snow_and_wind", wind, heavy, lead, 0.0, wind_beside, f"{strength}, snow leading"),
+        ("wind_and_snow", wind, heavy, snow_beside, 0.0, lead, f"{strength}, wind leading"),
+        ("uplift", wind, choices.gamma_dead_favourable, 0.0, lead, 0.0, "6.4.3.2 (6.10), Table A1.2(A)"),
+    )
+    return tuple(_combination("ultimate", *row) for row in rows)
+
+
+def _serviceability(choices: NationalChoices, altitude: Metres) -> tuple[LoadCombination, ...]:
+    wind: Duration = choices.wind_duration
+    dead, lead, beside = characteristic(choices.psi_0_wind)
+    lasting_dead, lasting_snow = quasi_permanent(choices.snow_psi_2(altitude))
+    return (
+        _combination("characteristic", "characteristic_down", wind, dead, lead, 0.0, beside, "6.5.3 (6.14b)"),
+        _combination("characteristic", "characteristic_uplift", wind, dead, 0.0, lead, 0.0, "6.5.3 (6.14b)"),
+        _combination(
+            "quasi_permanent", "quasi_permanent", "long", lasting_dead, lasting_snow, 0.0, 0.0, "6.5.3 (6.16b)"
+        ),
+    )
+
+
+def _combination(
+    limit_state: LimitState,
+    name: str,
+    duration: Duration,
+    dead: Ratio,
+    snow: Ratio,
+    uplift: Ratio,
+    down: Ratio,
+    place: str,
+) -> LoadCombination:
+    return LoadCombination(
+        name=name,
+        limit_state=limit_state,
+        duration=duration,
+        dead=dead,
+        snow=snow,
+        wind_uplift=uplift,
+        wind_down=down,
+        citation=cite("EN1990", place, "transcribed"),
+    )
 
 
 def surface_load(
@@ -60,4 +114,7 @@ def surface_load(
         wind_down: net wind onto the roof, positive.
         pitch: slope of the plane.
     """
-    raise NotImplementedError
+    sine, cosine = math.sin(math.radians(pitch)), math.cos(math.radians(pitch))
+    vertical = combination.dead * dead + combination.snow * snow_plan * cosine
+    across = combination.wind_uplift * wind_uplift - combination.wind_down * wind_down
+    return SurfaceLoad(normal=across - vertical * cosine, down_slope=vertical * sine)
