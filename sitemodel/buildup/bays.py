@@ -12,6 +12,8 @@ from sitemodel.errors import InputError
 from sitemodel.units import Metres
 
 Interval = tuple[Metres, Metres]
+Rings = tuple[tuple[tuple[float, float], ...], ...]
+"""The corners of each ring of an outline, closed."""
 SurveyedLine = tuple[tuple[float, ...], tuple[float, ...]]
 """x and y of the vertices, from the eaves upward."""
 _LEAST_JOINT_PITCH: Metres = 0.2
@@ -68,7 +70,11 @@ def free_over(outline: Polygon, lower: Metres, upper: Metres) -> tuple[Interval,
     The outline is straight between its corners, so the two ends and both sides of each corner between them
     decide.
     """
-    rings = outline_rings(outline)
+    return free_between(outline_rings(outline), lower, upper)
+
+
+def free_between(rings: Rings, lower: Metres, upper: Metres) -> tuple[Interval, ...]:
+    """The same of the rings of an outline."""
     kept: tuple[Interval, ...] | None = None
     for height in scan_heights(rings, lower, upper):
         found = scan(rings, height)
@@ -76,22 +82,20 @@ def free_over(outline: Polygon, lower: Metres, upper: Metres) -> tuple[Interval,
     return kept or ()
 
 
-def outline_rings(outline: Polygon) -> tuple[tuple[tuple[float, float], ...], ...]:
+def outline_rings(outline: Polygon) -> Rings:
     """The corners of each ring, closed."""
     rings = [outline.exterior, *outline.interiors]
-    return tuple(tuple(map(tuple, shapely.get_coordinates(ring).tolist())) for ring in rings)
+    return tuple(tuple((x, y) for x, y in shapely.get_coordinates(ring).tolist()) for ring in rings)
 
 
-def scan_heights(
-    rings: tuple[tuple[tuple[float, float], ...], ...], lower: Metres, upper: Metres
-) -> tuple[Metres, ...]:
+def scan_heights(rings: Rings, lower: Metres, upper: Metres) -> tuple[Metres, ...]:
     """Heights that decide between lower and upper: both ends, and just below and above each corner between."""
     corners = {y for ring in rings for _, y in ring if lower < y < upper}
     beside = {y + side for y in corners for side in (-_NUDGE, _NUDGE)}
     return tuple(sorted({lower, upper} | beside))
 
 
-def scan(rings: tuple[tuple[tuple[float, float], ...], ...], y: Metres) -> tuple[Interval, ...]:
+def scan(rings: Rings, y: Metres) -> tuple[Interval, ...]:
     """The stretches of a horizontal line inside the rings."""
     crossings = []
     for ring in rings:
