@@ -1,13 +1,29 @@
 """Seat: every spot along a rail that could take an anchor."""
 
+import math
 from dataclasses import dataclass
 
-from sitemodel.buildup import BuildUp
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely import GeometryCollection, LineString, Polygon
+
+from sitemodel.buildup import Bay, BuildUp, bays_over, sip_joint_positions
+from sitemodel.errors import InputError
 from sitemodel.fixings.method import Surroundings
 from sitemodel.rails.runs import RailRun
 from sitemodel.roof import RoofPlane
 from sitemodel.slates.bond import SlateBond
+from sitemodel.slates.strip import slates_lifted
 from sitemodel.units import Metres
+
+RAIL_END: Metres = 0.020
+"""Least distance of a block's centre from the end of its rail: project choice, no source."""
+_TOUCH: Metres = 1e-9
+_SAME: Metres = 1e-6
+
+Places = npt.NDArray[np.float64]
+Kept = npt.NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +53,20 @@ class SeatRules:
     """Spacing of candidate seats along a bay."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidates:
+    """Block centres along one rail, and which of them each limit leaves; a limit counts on its own."""
+
+    x: Places
+    bay: npt.NDArray[np.int64]
+    margin: Places
+    joint_distance: Places
+    edge_distance: Places
+    clear_of_joints: Kept
+    clear_of_edges: Kept
+    clear_of_obstructions: Kept
+
+
 def seats_on_rail(
     run: RailRun,
     plane: RoofPlane,
@@ -47,5 +77,200 @@ def seats_on_rail(
     arm_width: Metres,
     rules: SeatRules,
 ) -> tuple[Seat, ...]:
-    """Every seat under a rail, from left to right."""
-    raise NotImplementedError
+    """Every seat under a rail, from left to right.
+
+    Candidates lie every step in the part of each bay where the block is clear of both counter-battens by the
+    position tolerance and above the rail, both ends of that part included. Kept are those whose block keeps
+    the joint distance from sip joints, the edge distance (and, an edge of the plane being a free edge of the
+    sip, the joint distance) from every edge, the joint distance from obstructions, and whose block and arm are
+    clear of obstructions and exclusions. Distances run from the block's edge: the outermost screw lies inside
+    it. None lies on the eaves course. The surroundings handed on count an edge of the plane as a joint, and the
+    edge of an obstruction as an edge: there the skin ends too.
+
+    Raises:
+        InputError: a step, a block or a distance that is none; surveyed lines that do not run up the slope.
+    """
+    found = _candidates(run, plane, build_up, block_width, block_height, arm_width, rules)
+    if found is None:
+        return ()
+    kept = found.clear_of_joints & found.clear_of_edges & found.clear_of_obstructions
+    if not kept.any():
+        return ()
+    course = run.line.course
+    x = found.x[kept]
+    lifted = slates_lifted(bond, build_up, course.number, x, block_width, arm_width)
+    columns = (x, found.bay[kept], found.margin[kept], found.joint_distance[kept], found.edge_distance[kept], lifted)
+    return tuple(
+        Seat(
+            x=place,
+            y=course.batten_y,
+            course=course.number,
+            bay=bay,
+            margin_to_batten=margin,
+            eccentricity=run.line.eccentricity,
+            surroundings=Surroundings(joint_distance=joint, edge_distance=edge),
+            slates_lifted=count,
+        )
+        for place, bay, margin, joint, edge, count in zip(*(c.tolist() for c in columns), strict=True)
+    )
+
+
+def why_no_seat(
+    run: RailRun,
+    plane: RoofPlane,
+    build_up: BuildUp,
+    bond: SlateBond,
+    block_width: Metres,
+    block_height: Metres,
+    arm_width: Metres,
+    rules: SeatRules,
+) -> str:
+    """One sentence that names the limit which left no seat under a rail, or says that seats exist."""
+    where = f"course {run.line.course.number}"
+    if run.line.course.number > len(bond.courses):
+        return f"No seat on {where}: the plane has {len(bond.courses)} courses."
+    if run.line.course.number == 1:
+        return "No seat on course 1: no anchor stands on the eaves course."
+    found = _candidates(run, plane, build_up, block_width, block_height, arm_width, rules)
+    if found is None:
+        return _why_no_candidate(run, plane, build_up, block_width, block_height)
+    limits = (
+        (found.clear_of_edges, _edge_sentence(rules)),
+        (found.clear_of_joints, f"every block is nearer than {_mm(rules.joint_distance)} to a sip joint"),
+        (found.clear_of_obstructions, "an obstruction or exclusion lies under or too near every block or its arm"),
+    )
+    left = np.ones(len(found.x), dtype=np.bool_)
+    for kept, sentence in limits:
+        if not kept.any():
+            return f"No seat on {where}: {sentence}."
+    for kept, sentence in limits:
+        left &= kept
+        if not left.any():
+            return f"No seat on {where}: where the other limits leave room, {sentence}."
+    return f"{int(left.sum())} seats exist on {where}."
+
+
+def _candidates(
+    run: RailRun,
+    plane: RoofPlane,
+    build_up: BuildUp,
+    block_width: Metres,
+    block_height: Metres,
+    arm_width: Metres,
+    rules: SeatRules,
+) -> Candidates | None:
+    """Every block centre that fits its bay and its rail, with its distances; none on the eaves course."""
+    _refuse(rules, block_width, block_height, arm_width)
+    y = run.line.course.batten_y
+    if run.line.course.number == 1:
+        return None
+    clear = bays_over(plane, build_up, y - block_height / 2.0, y + block_height / 2.0)
+    x, bay, margin = _places(run, clear, block_width, build_up.counter_batten.position_tolerance, rules.step)
+    if not len(x):
+        return None
+    half = block_width / 2.0
+    blocks = _boxes(x, half, y - block_height / 2.0, y + block_height / 2.0)
+    to_joint = _distance(blocks, sip_joint_positions(plane, build_up))
+    to_edge = shapely.distance(blocks, plane.outline.boundary)
+    to_opening = _distance(blocks, tuple(o.outline for o in plane.obstructions))
+    free = to_opening >= rules.joint_distance - _TOUCH
+    arms = _boxes(x, arm_width / 2.0, min(run.line.y, y), max(run.line.y, y))
+    for area in (*(o.outline for o in plane.obstructions), *plane.exclusions):
+        free &= ~(shapely.intersects(blocks, area) | shapely.intersects(arms, area))
+    return Candidates(
+        x=x,
+        bay=bay,
+        margin=margin,
+        joint_distance=np.minimum(to_joint, to_edge),
+        edge_distance=np.minimum(to_edge, to_opening),
+        clear_of_joints=to_joint >= rules.joint_distance - _TOUCH,
+        clear_of_edges=shapely.covers(plane.outline, blocks)
+        & (to_edge >= max(rules.edge_distance, rules.joint_distance) - _TOUCH),
+        clear_of_obstructions=free,
+    )
+
+
+def _places(
+    run: RailRun, clear: tuple[Bay, ...], block_width: Metres, tolerance: Metres, step: Metres
+) -> tuple[Places, npt.NDArray[np.int64], Places]:
+    """Block centres within bays and rail, the bay of each, and block edge to counter-batten edge."""
+    places: list[Places] = []
+    numbers: list[npt.NDArray[np.int64]] = []
+    margins: list[Places] = []
+    for bay in clear:
+        reach = block_width / 2.0 + tolerance
+        start, end = max(bay.left + reach, run.start + RAIL_END), min(bay.right - reach, run.end - RAIL_END)
+        if end < start - _TOUCH:
+            continue
+        steps = math.floor((end - start) / step + _SAME)
+        x: Places = np.asarray(start + step * np.arange(steps + 1), dtype=np.float64)
+        x = np.append(x, end) if end - x[-1] > _SAME else x
+        places.append(x)
+        numbers.append(np.full(len(x), bay.number))
+        margins.append(np.minimum(x - bay.left, bay.right - x) - block_width / 2.0)
+    if not places:
+        return np.empty(0), np.empty(0, dtype=np.int64), np.empty(0)
+    return np.concatenate(places), np.concatenate(numbers), np.concatenate(margins)
+
+
+def _distance(blocks: npt.NDArray[np.object_], things: tuple[LineString | Polygon, ...]) -> Places:
+    """From each block to the nearest of the things; infinite where there is none."""
+    if not things:
+        return np.full(len(blocks), np.inf)
+    distances: Places = shapely.distance(blocks, GeometryCollection(list(things)))
+    return distances
+
+
+def _boxes(x: Places, half_width: Metres, low: Metres, high: Metres) -> npt.NDArray[np.object_]:
+    """Rectangles of one height and width about each place."""
+    level = np.ones_like(x)
+    boxes: npt.NDArray[np.object_] = shapely.box(x - half_width, low * level, x + half_width, high * level)
+    return boxes
+
+
+def _refuse(rules: SeatRules, block_width: Metres, block_height: Metres, arm_width: Metres) -> None:
+    """No seats for sizes that are no sizes."""
+    sizes = (
+        ("seat step", rules.step),
+        ("block width", block_width),
+        ("block height", block_height),
+        ("arm width", arm_width),
+    )
+    for what, size in sizes:
+        if not 1e-3 <= size < math.inf:
+            raise InputError(what, given=f"{size:g} m", allowed="at least 0.001 m")
+    for what, distance in (("joint distance", rules.joint_distance), ("edge distance", rules.edge_distance)):
+        if not 0.0 <= distance < math.inf:
+            raise InputError(what, given=f"{distance:g} m", allowed="0 or more")
+
+
+def _why_no_candidate(
+    run: RailRun, plane: RoofPlane, build_up: BuildUp, block_width: Metres, block_height: Metres
+) -> str:
+    """Which of bays, block and rail leaves nothing to try."""
+    y = run.line.course.batten_y
+    where = f"course {run.line.course.number}"
+    clear = bays_over(plane, build_up, y - block_height / 2.0, y + block_height / 2.0)
+    tolerance = build_up.counter_batten.position_tolerance
+    if not clear:
+        return f"No seat on {where}: the plane has no bay between two counter-battens there."
+    needed = block_width + 2.0 * tolerance
+    widest = max(bay.right - bay.left for bay in clear)
+    if widest < needed - _TOUCH:
+        return (
+            f"No seat on {where}: the widest bay is {_mm(widest)} clear, but a block of {_mm(block_width)} with a "
+            f"counter-batten tolerance of {_mm(tolerance)} on both sides needs {_mm(needed)}."
+        )
+    return (
+        f"No seat on {where}: in no bay does the block fit between the counter-battens with {_mm(tolerance)} to "
+        f"spare while its centre lies {_mm(RAIL_END)} inside the rail."
+    )
+
+
+def _edge_sentence(rules: SeatRules) -> str:
+    distance = max(rules.edge_distance, rules.joint_distance)
+    return f"every block is nearer than {_mm(distance)} to eaves, ridge, hip, valley or verge"
+
+
+def _mm(length: Metres) -> str:
+    return f"{length * 1000:.4g} mm"

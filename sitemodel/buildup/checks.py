@@ -6,12 +6,8 @@ from sitemodel.buildup.bays import surveyed_lines
 from sitemodel.buildup.layers import BuildUp, BuildUpCheck, SlatedPlane
 from sitemodel.errors import OutsideScope
 from sitemodel.sources import Standing, cite, common_practice, our_choice
-from sitemodel.standards.slating_bs5534 import (
-    HEAD_LAP_FLOOR,
-    largest_head_lap,
-    least_pitch_for_hooks,
-    minimum_head_lap,
-)
+from sitemodel.standards.head_lap_bs5534 import HEAD_LAP_FLOOR, minimum_head_lap
+from sitemodel.standards.slating_bs5534 import largest_head_lap, least_pitch_for_hooks
 from sitemodel.units import Degrees, Metres
 
 _LEAST_BATTEN: tuple[Metres, Metres] = (0.025, 0.050)
@@ -38,6 +34,7 @@ def check_build_up(plane: SlatedPlane, build_up: BuildUp) -> tuple[BuildUpCheck,
         _batten_span(build_up),
         _hook_pitch(plane),
         _batten_nails(build_up),
+        _sip_joints(plane, build_up),
         *_surveyed_gaps(plane, build_up),
     )
 
@@ -159,6 +156,27 @@ def _batten_nails(build_up: BuildUp) -> BuildUpCheck:
         "really nailed is seen when the first slates are off; it is a matter of the covering and gives the anchor "
         "no resistance.",
         clause=cite("BATTEN-NAILS", "batten nails", "transcribed").text(),
+    )
+
+
+def _sip_joints(plane: SlatedPlane, build_up: BuildUp) -> BuildUpCheck:
+    """Where the joints are known from: drawn, assumed at a pitch, or not at all."""
+    known, assumed = bool(plane.sip_joints), build_up.sip.joint_pitch > 0.0
+    if known:
+        found, sentence = f"{len(plane.sip_joints)} drawn", "Anchors keep their distance from the joints drawn."
+    elif assumed:
+        found = f"assumed every {_mm(build_up.sip.joint_pitch)}"
+        sentence = "The joints are assumed, not seen; they must be found before anything is drilled."
+    else:
+        found = "not known"
+        sentence = "No sip joint is known: an anchor may stand on one. Find the joints before anything is drilled."
+    return BuildUpCheck(
+        name="sip joints",
+        found=found,
+        required="drawn, or a pitch to assume",
+        passes=known or assumed,
+        sentence=sentence,
+        clause=our_choice("knowledge of sip joints").text(),
     )
 
 
