@@ -17,7 +17,7 @@ _BATTEN_SPAN: Metres = 0.600
 _NAIL: Metres = 0.065
 _NAIL_PENETRATION: Metres = 0.040
 """Batten nail and what it must hold in: BATTEN-NAILS."""
-_LONG_RAFTER: dict[str, tuple[Metres, Standing]] = {"moderate": (9.0, "transcribed"), "severe": (6.0, "from memory")}
+_LONG_RAFTER: dict[str, tuple[Metres, Standing]] = {"moderate": (9.0, "published"), "severe": (6.0, "from memory")}
 _LONG_RAFTER_PITCH: Degrees = 30.0
 """At or below this pitch the printed laps may not be enough on longer rafters: SLATE-LAPS-1."""
 _WIDE_GAP = 1.5
@@ -41,7 +41,7 @@ def check_build_up(plane: SlatedPlane, build_up: BuildUp) -> tuple[BuildUpCheck,
 
 def _head_lap(plane: SlatedPlane, build_up: BuildUp) -> BuildUpCheck:
     slate = build_up.slate
-    clause = cite("SLATE-LAPS-1", "lap tables of both suppliers", "transcribed").text()
+    clause = cite("SLATE-LAPS-1", "lap table, with that of SLATE-LAPS-2", "published").text()
     found = f"{_mm(slate.head_lap)}"
     try:
         least = minimum_head_lap(slate.length, slate.width, plane.pitch, build_up.driving_rain)

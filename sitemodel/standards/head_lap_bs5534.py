@@ -39,21 +39,21 @@ def head_lap_rows() -> tuple[HeadLapRow, ...]:
     """Every printed row of both lap tables, in file order.
 
     Scope:
-        The severe table of the second supplier was not available; its 50 mm at 85 degrees is left out, being
-        below the floor.
+        The severe table of the second supplier was not available; the 50 mm that its moderate table prints at
+        85 degrees is left out, being below the floor.
 
     Source:
         SLATE-LAPS-1 and SLATE-LAPS-2, lap tables.
 
     Example:
         >>> len(head_lap_rows())
-        25
+        27
     """
     table = files("sitemodel.standards").joinpath("tables/slating_head_laps.csv").read_text(encoding="utf-8")
     rows = []
     for row in csv.DictReader(table.splitlines()):
         columns = [name for name in row if name[0].isdigit()]
-        laps = tuple((float(name), None if row[name] == "-" else int(row[name])) for name in columns if row[name])
+        laps = tuple((float(name), None if row[name] == "-" else int(row[name])) for name in columns)
         rows.append(
             HeadLapRow(
                 source=row["source"],
