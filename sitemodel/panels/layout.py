@@ -185,7 +185,7 @@ def _row(
 
 def _notes(packing: Packing) -> tuple[str, ...]:
     """What is known about the layout, in words."""
-    grid = f"grid of {packing.step * 1e3:g} mm up the slope"
+    grid = f"cells of {packing.step * 1e3:g} mm up the slope"
     if packing.proved:
         sentence = (
             f"Proved: no row-aligned arrangement with both rails on slate courses holds more than "

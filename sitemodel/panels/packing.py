@@ -21,10 +21,12 @@ Marks: TypeAlias = NDArray[np.bool_]
 
 TOUCH: Metres = 1e-7
 """An edge that enters a strip by less than this only touches it."""
-STEPS: tuple[Metres, ...] = (0.010, 0.002, 0.001)
-"""Grids up the slope, tried in turn until the certificate closes."""
-WORK_LIMIT = 60_000
-"""Cells times boundary edges beyond which a finer grid is not tried: it keeps the whole under some 25 ms."""
+STEP: Metres = 0.010
+"""First grid up the slope."""
+DIVISION, LEVELS = 5, 4
+"""Cells that could still belong to a better arrangement are divided, this often at most: 10, 2, 0.4, 0.08 mm."""
+WORK_LIMIT = 40_000
+"""Cells times boundary edges beyond which no finer grid is tried: it keeps the whole under some 25 ms."""
 LARGEST_SLOPE: Metres = 50.0
 SMALLEST_SIDE: Metres = 0.25
 LARGEST_COUNT = 5000
@@ -65,6 +67,22 @@ class Packing:
     def proved(self) -> bool:
         """No row-aligned arrangement holds more."""
         return self.bound == self.count
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cells:
+    """Ranges of heights [low, high) up the slope, rising, not overlapping."""
+
+    low: Floats
+    high: Floats
+
+    def divided(self, chosen: Marks) -> "Cells":
+        """The chosen cells, each in ``DIVISION`` equal parts."""
+        parts = np.arange(DIVISION + 1) / DIVISION
+        low, high = self.low[chosen, None], self.high[chosen, None]
+        ends = low + (high - low) * parts
+        ends[:, -1] = self.high[chosen]
+        return Cells(low=ends[:, :-1].ravel(), high=ends[:, 1:].ravel())
 
 
 class RowPlaces(Protocol):
@@ -187,9 +205,10 @@ def pack_rows(
 ) -> Packing:
     """The row-aligned arrangement with the most panels, then the least reach, then the lowest rows.
 
-    Heights are tried on a grid up the slope and at every exact event; the certificate runs the same programme
-    on relaxed strips, which no real row stack can beat. Finer grids are tried until both agree or the work
-    limit is met; then the gap is stated.
+    Heights are tried on a grid up the slope and at every exact event. The certificate runs the same programme on
+    relaxed cells, which no real row stack can beat; cells through which no better arrangement could pass are
+    dropped, the others divided, until the certificate closes or the limits of the grid are met; then the gap is
+    stated.
 
     Raises:
         InputError: region or panel outside the limits of this programme.
@@ -197,18 +216,21 @@ def pack_rows(
     _within_limits(region, kinds, gap)
     edges = boundary_edges(region)
     low, high = float(edges[:, 1].min()), float(edges[:, 3].max())
-    best = Packing(rows=(), count=0, bound=LARGEST_COUNT, step=STEPS[0])
-    for step in STEPS:
-        if step != STEPS[0] and (high - low) / step * len(edges) > WORK_LIMIT:
+    heights = _heights(edges, kinds, gap, places, low, high)
+    cells = Cells(low=heights, high=np.append(heights[1:], high))
+    best = Packing(rows=(), count=0, bound=LARGEST_COUNT, step=STEP)
+    for level in range(LEVELS):
+        if level > 0 and len(cells.low) * len(edges) > WORK_LIMIT:
             break
-        y = _heights(edges, kinds, gap, places, low, high, step)
-        rows = _search(edges, kinds, gap, places, y)
+        rows = _search(edges, kinds, gap, places, heights)
         count = sum(row.count for row in rows)
-        bound = min(best.bound, _bound(edges, kinds, gap, places, y, high))
-        better = rows if count > best.count else best.rows
-        best = Packing(rows=better, count=max(count, best.count), bound=bound, step=step)
+        most, better = _relaxed(edges, kinds, gap, places, cells, count)
+        bound = max(count, min(best.bound, most))
+        best = Packing(rows=rows, count=count, bound=bound, step=STEP / DIVISION**level)
         if best.proved:
             break
+        cells = cells.divided(better)
+        heights = np.union1d(heights, cells.low)
     return best
 
 
@@ -235,10 +257,9 @@ def _heights(
     places: RowPlaces,
     low: Metres,
     high: Metres,
-    step: Metres,
 ) -> Floats:
     """The grid, the events of the places, and rows stacked from every vertex; each height once."""
-    grid = low + step * np.arange(int((high - low) / step) + 1)
+    grid = low + STEP * np.arange(int((high - low) / STEP) + 1)
     vertices = np.unique(np.concatenate([[low], edges[:, 1], edges[:, 3]]))
     pitches = [kind.height + gap for kind in kinds]
     times = [np.arange(int((high - low) / pitch) + 1) * pitch for pitch in pitches]
@@ -309,19 +330,38 @@ def _read_back(
     return tuple(rows)
 
 
-def _bound(
-    edges: Floats, kinds: tuple[RowKind, ...], gap: Metres, places: RowPlaces, y: Floats, high: Metres
-) -> int:
-    """What no row-aligned arrangement over all real heights can exceed.
+def _relaxed(
+    edges: Floats, kinds: tuple[RowKind, ...], gap: Metres, places: RowPlaces, cells: Cells, found: int
+) -> tuple[int, Marks]:
+    """What no row stack through these cells can exceed, and the cells through which one might beat ``found``.
 
-    A row at real y in the cell [y_i, y_i+1) holds no more than the strip (y_i+1, y_i + h), which it contains,
-    and the next row of its stack begins no earlier than the cell that holds y_i + h + g.
+    A row at real y in the cell [low, high) holds no more than the strip (high, low + h), which it contains, and
+    the next row of its stack lies in no earlier cell than the first that ends above low + h + g.
     """
-    following = np.append(y[1:], high)
+    size = len(cells.low)
     gains, jumps = [], []
     for kind in kinds:
-        count = row_counts(edges, following, y + kind.height, kind.width, gap)
-        gains.append(np.where(places.possible(kind, y, following), count, 0))
-        begin = np.searchsorted(y, y + kind.height + gap - 1e-9, side="right") - 1
-        jumps.append(np.maximum(begin, np.arange(1, len(y) + 1)))
-    return int(_programme(gains, jumps)[0])
+        count = row_counts(edges, cells.high, cells.low + kind.height, kind.width, gap)
+        gains.append(np.where(places.possible(kind, cells.low, cells.high), count, 0))
+        begin = np.searchsorted(cells.high, cells.low + kind.height + gap - 1e-9, side="right")
+        jumps.append(np.maximum(begin, np.arange(1, size + 1)))
+    above, below = _programme(gains, jumps), _programme_from_below(gains, jumps)
+    through = [below[:-1] + gain + above[jump] for gain, jump in zip(gains, jumps, strict=True)]
+    better = [(gain > 0) & (total > found) for gain, total in zip(gains, through, strict=True)]
+    return int(above[0]), np.logical_or.reduce(better)
+
+
+def _programme_from_below(gains: list[Integers], jumps: list[Integers]) -> Integers:
+    """Best value of all rows that end at or below each height: the mirror of ``_programme``."""
+    size = len(gains[0])
+    value = np.zeros(size + 1, dtype=np.int64)
+    nearest = np.minimum.reduce(jumps)
+    solved = 0
+    while solved < size:
+        end = int(nearest[solved])
+        block = slice(solved, end)
+        value[block] = np.maximum.accumulate(np.maximum(value[block], value[max(solved - 1, 0)]))
+        for gain, jump in zip(gains, jumps, strict=True):
+            np.maximum.at(value, jump[block], value[block] + gain[block])
+        solved = end
+    return value

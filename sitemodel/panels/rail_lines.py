@@ -96,6 +96,8 @@ class CourseRows:
         above = np.searchsorted(self.battens, y + pivot - SLACK)
         best = np.full(len(y), np.inf)
         course = np.full(len(y), -1.0)
+        if len(self.battens) == 0:
+            return best, course
         for index in (above, above - 1):
             there = (index >= 0) & (index < len(self.battens))
             distance = self.battens[np.where(there, index, 0)] - y
