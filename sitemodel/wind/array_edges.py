@@ -89,8 +89,8 @@ def _to_roof_edge(side: _Side) -> np.ndarray:
     across = np.stack([side.low + inset, (side.low + side.high) / 2.0, side.high - inset], axis=1)[:, :, None]
     (u_a, v_a), (u_b, v_b) = side.ring[:-1].T, side.ring[1:].T
     crossing = (v_a <= across) != (v_b <= across)
-    rise = np.where(v_b == v_a, 1.0, v_b - v_a)
-    met = u_a + (across - v_a) / rise * (u_b - u_a)
+    share = np.where(crossing, across - v_a, 0.0) / np.where(crossing, v_b - v_a, 1.0)
+    met = u_a + share * (u_b - u_a)
     ahead = crossing & (met >= side.out[:, None, None] - TOUCHING)
     first = np.where(ahead, met, math.inf).min(axis=2)
     distance: np.ndarray = np.maximum(first - side.out[:, None], 0.0).max(axis=1)
