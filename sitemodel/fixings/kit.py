@@ -1,6 +1,7 @@
 """The parts of a spreader block: block, screws, bolts."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from sitemodel.buildup import Basis
 from sitemodel.units import KilogramsPerCubicMetre, Metres, Pascals
@@ -83,3 +84,5 @@ class SpreaderBlockKit:
     f_ax_basis: Basis
     f_ax_source: str
     """Where it comes from, in words."""
+    steel: Literal["A2", "A4", "by_site"]
+    """Stainless grade of screws and bolts; ``by_site`` where the place decides it."""

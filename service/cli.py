@@ -1,0 +1,148 @@
+"""The command line: design, check, serve. Exit 0: done; 2: the brief is wrong; 1: our fault."""
+
+import argparse
+import os
+import sys
+import tempfile
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from service.settings import PREFIX, read_settings
+from sitemodel.errors import InputError, InputErrors, OutsideScope
+
+if TYPE_CHECKING:
+    from sitemodel.brief import Brief
+
+DONE, OUR_FAULT, WRONG_BRIEF = 0, 1, 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+    stated = _parser().parse_args(arguments)
+    try:
+        if stated.command == "serve":
+            return _serve(stated.host, stated.port)
+        if stated.command == "check":
+            return _check(stated.brief)
+        return _design(stated.brief, stated.out, stated.weather)
+    except InputErrors as mistakes:
+        return _wrong(tuple(str(mistake) for mistake in mistakes.errors))
+    except (InputError, OutsideScope) as mistake:
+        return _wrong((str(mistake),))
+    except KeyboardInterrupt:
+        print("stopped", file=sys.stderr)
+        return OUR_FAULT
+    except Exception as error:
+        return _fault(error, getattr(stated, "out", None))
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m service",
+        description="Solar fixings on slate-clad SIP roofs: from a brief to a design and its fixing report.",
+        epilog="Exit 0: done, whatever the verdict; 2: the brief is wrong; 1: our fault.",
+    )
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    design = commands.add_parser("design", help="design the roof of a brief and write every file")
+    design.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
+    design.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
+    design.add_argument("--weather", type=Path, metavar="FILE", help="weather file in place of the brief's own")
+    check = commands.add_parser("check", help="check a brief and list its assumptions; nothing is designed")
+    check.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
+    serve = commands.add_parser("serve", help="answer over HTTP")
+    serve.add_argument("--host", default="", help=f"address to bind (127.0.0.1; another one needs {PREFIX}KEY)")
+    serve.add_argument("--port", default="", help="port to bind (8000)")
+    return parser
+
+
+def _wrong(lines: tuple[str, ...]) -> int:
+    """One line for each mistake."""
+    for line in lines:
+        print(" ".join(line.split()), file=sys.stderr)
+    return WRONG_BRIEF
+
+
+def _fault(error: Exception, folder: Path | None) -> int:
+    """One line, and the details in a file."""
+    from service.processes import keep_fault
+
+    place = folder if folder is not None else Path(tempfile.mkdtemp(prefix="sip-roof-fault-"))
+    keep_fault(place, error)
+    name = type(error).__name__
+    print(f"our fault, not yours: {name}; the details are in {place / 'fault.txt'}", file=sys.stderr)
+    return OUR_FAULT
+
+
+def _read(path: Path, weather: Path | None) -> "tuple[Brief, bytes]":
+    """The brief in a file, and its bytes as they are."""
+    from service.intake import read_brief
+    from service.schemas import LARGEST_DOCUMENT, read_json
+
+    try:
+        if path.is_file() and path.stat().st_size > LARGEST_DOCUMENT:
+            given = f"a file of {path.stat().st_size} bytes"
+            raise InputError("brief", given=given, allowed=f"at most {LARGEST_DOCUMENT} bytes")
+        content = path.read_bytes()
+    except (OSError, ValueError) as error:
+        given = f"{path}, which cannot be read ({type(error).__name__})"
+        raise InputError("brief", given=given, allowed="a JSON file") from None
+    return read_brief(read_json(content), folder=path.parent, weather_file=weather), content
+
+
+def _design(path: Path, out: Path, weather: Path | None) -> int:
+    """Read, keep the brief, design, write."""
+    brief, content = _read(path, weather)
+    _keep(out, content)
+    from sitemodel.delivery import deliver
+    from sitemodel.design import design_roof
+
+    design = design_roof(brief)
+    for finding in design.findings:
+        print(finding)
+    for file in deliver(design, out):
+        print(os.path.relpath(file))
+    print(design.summary.sentence)
+    return DONE
+
+
+def _keep(out: Path, content: bytes) -> None:
+    """The accepted brief beside what will be made of it, before anything is made."""
+    from service.processes import store
+
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        store(out / "brief.json", content)
+    except (OSError, ValueError) as error:
+        allowed = f"a folder that can be written ({type(error).__name__})"
+        raise InputError("--out", given=str(out), allowed=allowed) from None
+
+
+def _check(path: Path) -> int:
+    """Read, and list what would be assumed."""
+    brief, _ = _read(path, None)
+    for plane in brief.planes:
+        print(
+            f"plane {plane.id}: {plane.area:.1f} m2, pitch {plane.pitch:.1f} degrees, faces {plane.azimuth:.1f} degrees"
+        )
+    for assumption in brief.assumptions:
+        print(f"{assumption.about} = {assumption.value}: {assumption.sentence} ({assumption.citation.text()})")
+    count, planes = len(brief.assumptions), len(brief.planes)
+    roof = "1 plane" if planes == 1 else f"{planes} planes"
+    print(f"{brief.title}: the brief reads; {roof}, {count} values assumed, nothing designed.")
+    return DONE
+
+
+def _serve(host: str, port: str) -> int:
+    """Serve until stopped."""
+    settings = read_settings(os.environ, host=host, port=port)
+    import uvicorn
+
+    from service.app import create_app
+
+    print(f"http://{settings.host}:{settings.port}/ (accepted briefs are kept in {settings.jobs.absolute()})")
+    uvicorn.run(create_app(settings), host=settings.host, port=settings.port, log_level="info")
+    return DONE

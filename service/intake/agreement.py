@@ -1,0 +1,196 @@
+"""Where two values of a brief must agree: order, room, and what a declaration must name."""
+
+from collections.abc import Iterator
+
+from service.intake.sections import ReadSections
+from service.schemas.build_up import BuildUpInput
+from service.schemas.equipment import HookInput, PanelInput
+from service.schemas.fixing import FixingInput
+from service.schemas.national import NationalChoicesInput
+from service.schemas.section import Section
+from service.schemas.site import SiteInput
+from sitemodel.errors import InputError
+from sitemodel.fixings import f_ax_standing
+
+
+def disagreements(sections: ReadSections) -> tuple[InputError, ...]:
+    """Every disagreement within and between the sections that could be read."""
+    return tuple(_all(sections))
+
+
+def millimetres(value: float) -> str:
+    """A length as people read it."""
+    return f"{value * 1e3:.6g} mm"
+
+
+def _all(sections: ReadSections) -> Iterator[InputError]:
+    if sections.site:
+        yield from _site(sections.site, sections.national_choices)
+    if sections.build_up:
+        yield from _sip(sections.build_up)
+        yield from _slate(sections.build_up)
+    if sections.panel:
+        yield from _panel(sections.panel)
+    if sections.rail:
+        yield from declared_whole(sections.rail, "rail", ("design_moment", "bending_stiffness"))
+    if sections.hook:
+        yield from _hook(sections.hook)
+    if sections.fixing:
+        yield from _withdrawal(sections.fixing)
+        yield from _block(sections.fixing)
+        yield from _screws(sections.fixing)
+        yield from _bolts(sections.fixing)
+    if sections.fixing and sections.hook:
+        yield from _foot_on_block(sections.fixing, sections.hook)
+    if sections.fixing and sections.build_up:
+        yield from _screws_in_batten(sections.fixing, sections.build_up)
+    if sections.hook and sections.build_up:
+        yield from _hook_over_gap(sections.hook, sections.build_up)
+
+
+def _not_over(where: str, value: float, limit: float, name: str) -> Iterator[InputError]:
+    """A length that must not exceed another."""
+    if value > limit + 1e-9:
+        yield InputError(where, given=millimetres(value), allowed=f"at most {millimetres(limit)}, {name}")
+
+
+def declared_whole(section: Section, where: str, needed: tuple[str, ...]) -> Iterator[InputError]:
+    """What is declared or tested names its document, and every value that the word covers."""
+    source, reference = getattr(section, "source", ""), getattr(section, "reference", None)
+    if source not in {"declared", "tested"}:
+        return
+    if reference is None:
+        allowed = f"the document and place, or the test report, because {where}.source is {source}"
+        yield InputError(f"{where}.reference", given="nothing", allowed=allowed)
+    for name in needed:
+        if name not in section.model_fields_set:
+            allowed = f"a value, because {where}.source is {source} and would otherwise cover an assumed one"
+            yield InputError(f"{where}.{name}", given="nothing", allowed=allowed)
+
+
+def _site(site: SiteInput, choices: NationalChoicesInput | None) -> Iterator[InputError]:
+    if choices and choices.base == "united_kingdom" and site.altitude is None:
+        allowed = "the height of the site above sea level, because these national choices raise the wind with it"
+        yield InputError("site.altitude", given="nothing", allowed=allowed)
+    building = site.building
+    if building.eaves_height is not None and building.ridge_height is not None:
+        where = "site.building.eaves_height"
+        if building.eaves_height >= building.ridge_height:
+            given = f"{building.eaves_height:g} m"
+            yield InputError(where, given=given, allowed=f"less than the ridge height {building.ridge_height:g} m")
+
+
+def _sip(build_up: BuildUpInput) -> Iterator[InputError]:
+    core, batten = build_up.sip.core, build_up.counter_batten
+    if core.modulus_upper < core.modulus:
+        given = f"{core.modulus_upper / 1e6:g} MPa"
+        allowed = f"at least build_up.sip.core.modulus, {core.modulus / 1e6:g} MPa"
+        yield InputError("build_up.sip.core.modulus_upper", given=given, allowed=allowed)
+    for name in ("tensile_strength", "compressive_strength"):
+        yield from declared_whole(getattr(core, name), f"build_up.sip.core.{name}", ())
+    if batten.spacing < batten.width + 0.05:
+        allowed = f"at least {millimetres(batten.width + 0.05)}, so that a bay is left between counter-battens"
+        yield InputError("build_up.counter_batten.spacing", given=millimetres(batten.spacing), allowed=allowed)
+
+
+def _slate(build_up: BuildUpInput) -> Iterator[InputError]:
+    slate = build_up.slate
+    yield from _not_over("build_up.slate.width", slate.width, slate.length, "the length of the slate")
+    yield from _not_over("build_up.slate.head_lap", slate.head_lap, slate.length / 2, "half the length of the slate")
+    yield from _not_over(
+        "build_up.slate.nail_inset", slate.nail_inset, slate.width / 2 - 0.01, "so that two nails stand apart"
+    )
+
+
+def _panel(panel: PanelInput) -> Iterator[InputError]:
+    yield from _not_over("panel.width", panel.width, panel.length, "the length, which is the long side")
+    if panel.clamp_from > panel.clamp_to:
+        allowed = f"at least panel.clamp_from, {panel.clamp_from:g}"
+        yield InputError("panel.clamp_to", given=f"{panel.clamp_to:g}", allowed=allowed)
+    yield from declared_whole(panel, "panel", ("clamp_from", "clamp_to"))
+
+
+def _hook(hook: HookInput) -> Iterator[InputError]:
+    if hook.reach_max < hook.reach_min:
+        allowed = f"at least hook.reach_min, {millimetres(hook.reach_min)}"
+        yield InputError("hook.reach_max", given=millimetres(hook.reach_max), allowed=allowed)
+    if (hook.bolt_rows == 2) != (hook.bolt_row_distance > 0.0):
+        allowed = "more than 0 mm with two bolt rows" if hook.bolt_rows == 2 else "0 mm with one bolt row"
+        yield InputError("hook.bolt_row_distance", given=millimetres(hook.bolt_row_distance), allowed=allowed)
+    yield from _not_over(
+        "hook.bolt_row_distance", hook.bolt_row_distance, hook.foot_length - 0.01, "within the foot plate"
+    )
+    yield from declared_whole(hook, "hook", ("resistance_up", "resistance_down", "resistance_along"))
+
+
+def _withdrawal(fixing: FixingInput) -> Iterator[InputError]:
+    f_ax = fixing.f_ax
+    if f_ax is None:
+        return
+    if f_ax.source == "target" and f_ax.value < 4e6 * (1 - 1e-12):
+        allowed = "4 N/mm2 to 12 N/mm2 for a target; a lower resistance is stated as tested or declared"
+        yield InputError("fixing.f_ax.value", given=f"{f_ax.value / 1e6:g} N/mm2", allowed=allowed)
+    for sentence in f_ax_standing(f_ax.value, f_ax.source):
+        refusal, _, words = sentence.partition(": ")
+        if refusal == "refused":
+            given, _, allowed = words.partition("; ")
+            yield InputError("fixing.f_ax.value", given=given, allowed=allowed or "4 N/mm2 to 12 N/mm2")
+    yield from declared_whole(f_ax, "fixing.f_ax", ())
+
+
+def _block(fixing: FixingInput) -> Iterator[InputError]:
+    needed = ("density", "bending_strength", "bearing_strength", "head_pull_through")
+    yield from declared_whole(fixing.block, "fixing.block", needed)
+
+
+def _screws(fixing: FixingInput) -> Iterator[InputError]:
+    screws, block = fixing.screws, fixing.block
+    yield from _not_over(
+        "fixing.screws.root_diameter", screws.root_diameter, screws.diameter - 1e-4, "below the outer thread"
+    )
+    yield from _not_over("fixing.screws.diameter", screws.diameter, screws.head_diameter, "the head")
+    yield from _not_over("fixing.screws.pilot_diameter", screws.pilot_diameter, screws.diameter, "the outer thread")
+    yield from _not_over("fixing.screws.tip_length", screws.tip_length, screws.block_length, "the screw")
+    for number, place in enumerate(screws.places):
+        where = f"fixing.screws.places[{number}]"
+        reach_x, reach_y = block.width / 2 - screws.diameter, block.height / 2 - screws.diameter
+        yield from _not_over(f"{where}.x", abs(place.x), reach_x, "inside the block, either way")
+        yield from _not_over(f"{where}.y", abs(place.y), reach_y, "inside the block, either way")
+        for other in screws.places[:number]:
+            if max(abs(place.x - other.x), abs(place.y - other.y)) < screws.diameter:
+                given = "a screw in the place of another"
+                yield InputError(where, given=given, allowed="places at least one diameter apart")
+                break
+    yield from declared_whole(screws, "fixing.screws", ("steel_strength", "head_pull_through"))
+
+
+def _bolts(fixing: FixingInput) -> Iterator[InputError]:
+    bolts = fixing.bolts
+    yield from _not_over("fixing.bolts.diameter", bolts.diameter, bolts.hole_diameter, "the hole")
+    yield from _not_over("fixing.bolts.hole_diameter", bolts.hole_diameter, bolts.head_diameter - 0.001, "the head")
+    shank = 0.7853981633974483 * bolts.diameter**2
+    if bolts.stress_area > shank:
+        given, allowed = f"{bolts.stress_area * 1e6:.4g} mm2", f"at most {shank * 1e6:.4g} mm2, the shank"
+        yield InputError("fixing.bolts.stress_area", given=given, allowed=allowed)
+
+
+def _foot_on_block(fixing: FixingInput, hook: HookInput) -> Iterator[InputError]:
+    block = fixing.block
+    yield from _not_over("hook.foot_length", hook.foot_length, block.height, "the height of the block")
+    room = block.width - 2 * fixing.bolts.hole_diameter
+    yield from _not_over("hook.bolt_spacing", hook.bolt_spacing, room, "inside the width of the block")
+
+
+def _screws_in_batten(fixing: FixingInput, build_up: BuildUpInput) -> Iterator[InputError]:
+    half = build_up.batten.width / 2 - fixing.screws.diameter / 2
+    for number, place in enumerate(fixing.screws.places):
+        if place.through_batten:
+            where = f"fixing.screws.places[{number}].y"
+            yield from _not_over(where, abs(place.y), half, "inside the batten, either way")
+
+
+def _hook_over_gap(hook: HookInput, build_up: BuildUpInput) -> Iterator[InputError]:
+    gap = build_up.counter_batten.thickness if build_up.block_gap is None else build_up.block_gap
+    if hook.height < gap:
+        allowed = f"at least {millimetres(gap)}, the top of the block above the skin"
+        yield InputError("hook.height", given=millimetres(hook.height), allowed=allowed)

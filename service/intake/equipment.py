@@ -1,0 +1,83 @@
+"""Panel, rail, hook and layout from what the brief states."""
+
+from service.schemas.equipment import HookInput, PanelInput, RailInput
+from service.schemas.layout import LayoutInput
+from sitemodel.fixings.hook import Hook
+from sitemodel.panels.kinds import LayoutRequest, PanelType
+from sitemodel.rails.kinds import RailType
+from sitemodel.sun.energy import PanelCell
+
+
+def read_panel(stated: PanelInput) -> PanelType:
+    """The panel as a thing of size, weight and clamps."""
+    return PanelType(
+        length=stated.length,
+        width=stated.width,
+        thickness=stated.thickness,
+        mass=stated.mass,
+        peak_power=stated.peak_power,
+        temperature_coefficient=stated.temperature_coefficient,
+        clamp_from=stated.clamp_from,
+        clamp_to=stated.clamp_to,
+        clamp_basis=stated.source,
+    )
+
+
+def read_cell(stated: PanelInput) -> PanelCell:
+    """The panel as a source of energy."""
+    return PanelCell(
+        temperature_coefficient=stated.temperature_coefficient,
+        inverter_efficiency=stated.inverter_efficiency,
+        system_loss=stated.system_loss,
+    )
+
+
+def read_rail(stated: RailInput) -> RailType:
+    """The rail."""
+    return RailType(
+        design_moment=stated.design_moment,
+        bending_stiffness=stated.bending_stiffness,
+        mass=stated.mass,
+        overhang=stated.overhang,
+        longest_cantilever=stated.longest_cantilever,
+        longest_run=stated.longest_run,
+        deflection_limit=stated.deflection_limit,
+        basis=stated.source,
+    )
+
+
+def read_hook(stated: HookInput) -> Hook:
+    """The hook."""
+    return Hook(
+        eccentricity_min=stated.reach_min,
+        eccentricity_max=stated.reach_max,
+        lateral_offset=stated.lateral_offset,
+        height=stated.height,
+        foot_length=stated.foot_length,
+        bolt_rows=stated.bolt_rows,
+        bolt_row_distance=stated.bolt_row_distance,
+        bolt_spacing=stated.bolt_spacing,
+        arm_width=stated.arm_width,
+        mass=stated.mass,
+        resistance_up=stated.resistance_up,
+        resistance_down=stated.resistance_down,
+        resistance_along=stated.resistance_along,
+        basis=stated.source,
+    )
+
+
+def read_layout(stated: LayoutInput) -> LayoutRequest:
+    """What is asked of the layout."""
+    margins = stated.margins
+    return LayoutRequest(
+        margin_eaves=margins.eaves,
+        margin_ridge=margins.ridge,
+        margin_verge=margins.verge,
+        margin_obstruction=margins.obstruction,
+        margin_other=margins.other,
+        gap=stated.gap,
+        orientation=stated.orientation,
+        max_panels=stated.max_panels,
+        objective=stated.objective,
+        clear_height=stated.clear_height,
+    )

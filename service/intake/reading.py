@@ -1,0 +1,133 @@
+"""From a document to a Brief: every mistake at once, or everything in SI with its assumptions listed."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from service.intake.agreement import disagreements
+from service.intake.assumptions import filled_in, in_table_order
+from service.intake.build_up import read_build_up
+from service.intake.drawing import drawn_roof
+from service.intake.equipment import read_cell, read_hook, read_layout, read_panel, read_rail
+from service.intake.fixing import read_kit, read_seat_rules, refuse_unsound_kit
+from service.intake.sections import ReadSections, read_document
+from service.intake.site import read_choices, read_site
+from service.intake.weather import read_stated_weather, read_weather_file
+from service.schemas import BriefInput
+from sitemodel.brief import Brief
+from sitemodel.errors import InputError, InputErrors
+from sitemodel.national import NationalChoices
+from sitemodel.roof import Roof
+from sitemodel.sources import Assumption, our_choice
+from sitemodel.sun.weather import Weather
+
+Answer = TypeVar("Answer")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Parts:
+    """What can be read before the sections are put together; None where a mistake stands in the way."""
+
+    choices: NationalChoices | None
+    roof: Roof | None
+    weather: Weather | None
+
+
+def read_brief(document: object, *, folder: Path | None = None, weather_file: Path | None = None) -> Brief:
+    """A complete brief.
+
+    Args:
+        document: the JSON value.
+        folder: where the brief lies; None for a brief that may not open files.
+        weather_file: a weather file that takes the place of the brief's own.
+
+    Raises:
+        InputErrors: every mistake that could be found.
+    """
+    found: list[InputError] = []
+    try:
+        stated, sections, form = read_document(document)
+    except InputError as mistake:
+        raise InputErrors((mistake,)) from None
+    found += form
+    found += disagreements(sections)
+    parts = _read_parts(sections, folder, weather_file, found)
+    if stated is None or parts.choices is None or parts.roof is None or parts.weather is None or found:
+        raise InputErrors(_once(found))
+    try:
+        return _put_together(stated, parts.choices, parts.roof, parts.weather)
+    except InputError as mistake:
+        raise InputErrors((mistake,)) from None
+
+
+def _read_parts(
+    sections: ReadSections, folder: Path | None, weather_file: Path | None, found: list[InputError]
+) -> _Parts:
+    national, roof, site = sections.national_choices, sections.roof, sections.site
+
+    def weather() -> Weather:
+        if weather_file is not None:
+            return read_weather_file(weather_file)
+        return read_stated_weather(site.weather if site else None, folder)
+
+    return _Parts(
+        choices=_kept(lambda: read_choices(national), found) if national else None,
+        roof=_kept(lambda: drawn_roof(roof), found) if roof else None,
+        weather=_kept(weather, found),
+    )
+
+
+def _kept(read: Callable[[], Answer], found: list[InputError]) -> Answer | None:
+    """What a reader answers; its mistakes go to the others."""
+    try:
+        return read()
+    except InputErrors as mistakes:
+        found += mistakes.errors
+    except InputError as mistake:
+        found.append(mistake)
+    return None
+
+
+def _once(found: list[InputError]) -> tuple[InputError, ...]:
+    """Each line once, in the order in which it was found."""
+    return tuple({str(mistake): mistake for mistake in found}.values())
+
+
+def _put_together(stated: BriefInput, choices: NationalChoices, roof: Roof, weather: Weather) -> Brief:
+    site, of_site = read_site(stated.site, choices, roof)
+    build_up, of_build_up = read_build_up(stated.build_up, roof)
+    kit, of_kit = read_kit(stated.fixing, build_up, stated.hook.bolt_rows)
+    hook = read_hook(stated.hook)
+    refuse_unsound_kit(build_up, hook, kit)
+    rules, of_rules = read_seat_rules(stated.fixing, build_up)
+    listed = (*filled_in(stated), *of_site, *of_build_up, *of_kit, *of_rules, *_noticed(roof))
+    slate = stated.build_up.slate
+    return Brief(
+        title=stated.title,
+        site=site,
+        planes=roof.planes,
+        neighbours=roof.neighbours,
+        build_up=build_up,
+        bond_origin=slate.bond_origin,
+        bond_origin_assumed="bond_origin" not in slate.model_fields_set,
+        panel=read_panel(stated.panel),
+        cell=read_cell(stated.panel),
+        rail=read_rail(stated.rail),
+        hook=hook,
+        kit=kit,
+        seat_rules=rules,
+        layout=read_layout(stated.layout),
+        weather=weather,
+        assumptions=in_table_order(listed),
+    )
+
+
+def _noticed(roof: Roof) -> tuple[Assumption, ...]:
+    """What the reading of the roof had to decide by rule."""
+    noticed = []
+    for note in roof.notes:
+        where, _, sentence = note.partition(": ")
+        citation = our_choice("how outlines are read")
+        noticed.append(Assumption(about=where, sentence=sentence or note, value="found by rule", citation=citation))
+    return tuple(noticed)

@@ -1,0 +1,105 @@
+"""The site: loads as stated, terrain and heights worked out where they were left out."""
+
+from service.intake.agreement import millimetres
+from service.intake.assumptions import worked_out
+from service.schemas.national import NationalChoicesInput
+from service.schemas.site import SiteInput
+from sitemodel.errors import InputError, InputErrors
+from sitemodel.national import NationalChoices, recommended, united_kingdom, with_override
+from sitemodel.roof import Roof
+from sitemodel.site import Building, Site, TerrainCategory
+from sitemodel.sources import Assumption
+
+SEA_IS_NEAR = 2000.0
+"""EN 1991-1-4 A.2: within 2 km of category 0 the smoother terrain counts (from memory)."""
+SEA_UNSTATED = 1000.0
+HEIGHT_TOLERANCE = 0.01
+
+
+def read_choices(stated: NationalChoicesInput) -> NationalChoices:
+    """The base set with every override.
+
+    Raises:
+        InputErrors: overrides outside the believable range.
+    """
+    choices = united_kingdom() if stated.base == "united_kingdom" else recommended()
+    found: list[InputError] = []
+    for name in type(stated).model_fields:
+        override = getattr(stated, name)
+        if name == "base" or override is None:
+            continue
+        try:
+            choices = with_override(choices, name, override.value, override.source)
+        except InputError as mistake:
+            found.append(InputError(f"{mistake.where}.value", given=mistake.given, allowed=mistake.allowed))
+    if found:
+        raise InputErrors(tuple(found))
+    return choices
+
+
+def read_site(stated: SiteInput, choices: NationalChoices, roof: Roof) -> tuple[Site, tuple[Assumption, ...]]:
+    """The site of a roof, and what was worked out for it."""
+    building, of_building = _building(stated, roof)
+    terrain, of_terrain = _terrain(stated)
+    assumptions = [*of_building, *of_terrain]
+    if stated.altitude is None:
+        assumptions.append(worked_out("site.altitude", "not used", "0 m"))
+    if stated.weather is None:
+        assumptions.append(worked_out("site.weather", "none", ""))
+    distance = SEA_UNSTATED if stated.distance_to_sea is None else stated.distance_to_sea
+    local_map = roof.planes[0].frame.local_map
+    site = Site(
+        longitude=local_map.longitude,
+        latitude=local_map.latitude,
+        altitude=stated.altitude or 0.0,
+        distance_to_sea=distance,
+        terrain=terrain,
+        direction_factor=stated.direction_factor,
+        basic_wind_velocity=stated.basic_wind_velocity,
+        ground_snow=stated.ground_snow,
+        building=building,
+        choices=choices,
+    )
+    return site, tuple(assumptions)
+
+
+def _terrain(stated: SiteInput) -> tuple[TerrainCategory, list[Assumption]]:
+    coast = stated.distance_to_sea is not None and stated.distance_to_sea < SEA_IS_NEAR
+    categories: dict[str, TerrainCategory] = {"0": "0", "I": "I", "II": "II", "III": "III", "IV": "IV"}
+    if stated.terrain is None:
+        found: TerrainCategory = "0" if coast else "II"
+        return found, [worked_out("site.terrain", "coast" if coast else "inland", found)]
+    if coast and stated.terrain != "0":
+        return categories[stated.terrain], [worked_out("site.terrain", "stated rougher", stated.terrain)]
+    return categories[stated.terrain], []
+
+
+def _building(stated: SiteInput, roof: Roof) -> tuple[Building, list[Assumption]]:
+    """The building, never lower than the planes drawn on it."""
+    said = stated.building
+    ridge = max(plane.ridge_height for plane in roof.planes)
+    eaves = min(plane.eaves_height for plane in roof.planes)
+    _ridge_reaches_planes(said.ridge_height, ridge)
+    unsized = [name for name in ("breadth", "length") if getattr(said, name) is None]
+    assumptions = [worked_out(f"site.building.{name}", "unknown", "") for name in unsized]
+    for name, height in (("ridge_height", ridge), ("eaves_height", eaves)):
+        if getattr(said, name) is None:
+            assumptions.append(worked_out(f"site.building.{name}", "planes", f"{height:.3f} m"))
+    building = Building(
+        form=said.roof_form,
+        breadth=said.breadth or 0.0,
+        length=said.length or 0.0,
+        ridge_height=ridge if said.ridge_height is None else said.ridge_height,
+        eaves_height=eaves if said.eaves_height is None else said.eaves_height,
+    )
+    if building.eaves_height >= building.ridge_height:
+        given = millimetres(building.eaves_height)
+        allowed = f"less than the ridge height {millimetres(building.ridge_height)}"
+        raise InputError("site.building.eaves_height", given=given, allowed=allowed)
+    return building, assumptions
+
+
+def _ridge_reaches_planes(stated: float | None, planes: float) -> None:
+    if stated is not None and stated < planes - HEIGHT_TOLERANCE:
+        allowed = f"at least {planes:.3f} m, the highest point of the planes"
+        raise InputError("site.building.ridge_height", given=f"{stated:g} m", allowed=allowed)

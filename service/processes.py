@@ -1,0 +1,152 @@
+"""What can be run, how it is described, and how a run is carried out and kept."""
+
+import json
+import os
+import traceback
+import uuid
+from dataclasses import dataclass
+from pathlib import Path
+
+from service.links import HTML, JSON, process_links
+from service.schemas import BriefInput, default_rows
+from sitemodel.brief import Brief
+
+DESIGN_ROOF = "design-roof"
+VERSION = "0.1.0"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Output:
+    """One output of a process."""
+
+    name: str
+    title: str
+    description: str
+    media_type: str
+
+
+OUTPUTS = (
+    Output(
+        name="design",
+        title="The design",
+        description="design.json: summary, assumptions, every plane with all that lies on it, sources.",
+        media_type=JSON,
+    ),
+    Output(
+        name="layers",
+        title="The map layers",
+        description="GeoJSON feature collections by the name of their layer.",
+        media_type=JSON,
+    ),
+    Output(
+        name="report",
+        title="The fixing report",
+        description="One self-contained page.",
+        media_type=HTML,
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoofAnswer:
+    """The three outputs of design-roof."""
+
+    design: dict[str, object]
+    layers: dict[str, object]
+    report: str
+
+
+def summary_of_process(base: str) -> dict[str, object]:
+    """The process as it stands in the list."""
+    return {
+        "id": DESIGN_ROOF,
+        "title": "Design a roof",
+        "description": (
+            "From the outline of a slate roof on structural insulated panels to panels, rails and anchors, "
+            "the margin of every anchor, the slates touched, map layers and a fixing report."
+        ),
+        "version": VERSION,
+        "jobControlOptions": ["sync-execute"],
+        "outputTransmission": ["value"],
+        "links": [link.document() for link in process_links(base, DESIGN_ROOF)],
+    }
+
+
+def description(base: str) -> dict[str, object]:
+    """The whole description, with the schema of the brief."""
+    outputs = {
+        output.name: {"title": output.title, "description": output.description, "schema": _schema(output)}
+        for output in OUTPUTS
+    }
+    brief = {
+        "title": "The brief",
+        "description": "Everything a design rests on; only the roof and the two loads of the site must be given.",
+        "minOccurs": 1,
+        "maxOccurs": 1,
+        "schema": brief_schema(),
+    }
+    return {**summary_of_process(base), "inputs": {"brief": brief}, "outputs": outputs}
+
+
+def _schema(output: Output) -> dict[str, object]:
+    if output.media_type == JSON:
+        return {"type": "object", "contentMediaType": output.media_type}
+    return {"type": "string", "contentMediaType": output.media_type}
+
+
+def brief_schema() -> dict[str, object]:
+    """The JSON schema of the brief, with its definitions inside."""
+    schema: dict[str, object] = BriefInput.model_json_schema()
+    schema["description"] = f"The brief. {len(default_rows())} of its fields have a default in the table of defaults."
+    return schema
+
+
+def design_answer(brief: Brief) -> RoofAnswer:
+    """Run design-roof.
+
+    Raises:
+        SiteModelError: the brief asks for what the model refuses.
+    """
+    from sitemodel.design import design_roof
+    from sitemodel.export import design_document, layer_collections
+    from sitemodel.report import report_html
+
+    design = design_roof(brief)
+    return RoofAnswer(
+        design=dict(design_document(design)),
+        layers=dict(layer_collections(design)),
+        report=report_html(design),
+    )
+
+
+def keep_brief(jobs: Path, document: object) -> str:
+    """Store an accepted brief durably before it is worked on; the name of its folder.
+
+    Raises:
+        OSError: the folder cannot be written.
+    """
+    job = uuid.uuid4().hex
+    folder = jobs / job
+    folder.mkdir(parents=True)
+    store(folder / "brief.json", json.dumps(document, ensure_ascii=False, indent=1).encode("utf-8", "replace"))
+    return job
+
+
+def store(path: Path, content: bytes) -> None:
+    """Write a file so that it is either whole on the disk or not there."""
+    beside = path.with_name(f".{path.name}.part")
+    with beside.open("wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+    beside.replace(path)
+
+
+def keep_fault(folder: Path, error: BaseException) -> None:
+    """Write down what went wrong on our side; silent when even that is impossible."""
+    text = "".join(traceback.format_exception(error))
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / "fault.txt").write_text(text, encoding="utf-8", errors="replace")
+    except OSError:
+        return

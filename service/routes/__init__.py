@@ -1,0 +1,5 @@
+"""The pages of the service."""
+
+from service.routes import landing, processes
+
+__all__ = ["landing", "processes"]

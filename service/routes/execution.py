@@ -1,0 +1,127 @@
+"""The execute request of OGC API - Processes 1.0: which brief, which outputs, in which form."""
+
+from dataclasses import dataclass
+from http import HTTPStatus
+
+from service.links import JSON
+from service.problems import ProblemError, Room
+from service.processes import OUTPUTS, Output
+from service.quantities import shown
+from service.schemas import nearest
+
+KNOWN = ("inputs", "outputs", "response", "subscriber", "mode")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExecuteRequest:
+    """One request, read."""
+
+    brief: object
+    room: Room
+    """Where the brief stands in the request."""
+    outputs: tuple[Output, ...]
+    raw: bool
+    """The single output alone as the body."""
+
+
+def read_request(body: object) -> ExecuteRequest:
+    """The request in a body.
+
+    Raises:
+        ProblemError: 400 with every mistake.
+    """
+    if not isinstance(body, dict):
+        raise refused(_mistake("", shown(body), 'an object with inputs: {"inputs": {"brief": {"value": {...}}}}'))
+    mistakes = [
+        _mistake(f"/{name}", f"the unknown field {shown(name)}", nearest(name, KNOWN))
+        for name in body
+        if name not in KNOWN
+    ]
+    if "subscriber" in body:
+        mistakes.append(_mistake("/subscriber", "a subscriber", "nothing: the service calls nobody back"))
+    brief, pointer, of_inputs = _brief(body.get("inputs"))
+    outputs, of_outputs = _outputs(body.get("outputs"))
+    response = body.get("response", "document")
+    if response not in ("raw", "document"):
+        mistakes.append(_mistake("/response", shown(response), "raw or document"))
+    if response == "raw" and len(outputs) > 1:
+        allowed = "document, or raw with a single output chosen under outputs"
+        mistakes.append(_mistake("/response", f"raw with {len(outputs)} outputs", allowed))
+    mistakes += of_inputs + of_outputs
+    if mistakes:
+        raise refused(*mistakes)
+    return ExecuteRequest(brief=brief, room=Room(pointer=pointer), outputs=outputs, raw=response == "raw")
+
+
+def refused(*mistakes: dict[str, str]) -> ProblemError:
+    """400 with the mistakes of a request."""
+    detail = mistakes[0]["detail"] if len(mistakes) == 1 else f"{len(mistakes)} mistakes, listed under errors"
+    return ProblemError(HTTPStatus.BAD_REQUEST, detail, title="The request is wrong", errors=mistakes)
+
+
+def _mistake(pointer: str, given: str, allowed: str) -> dict[str, str]:
+    where = pointer.strip("/").replace("/", ".") or "request"
+    return {
+        "pointer": pointer.replace("\n", " ")[:200],
+        "where": where[:200],
+        "given": given,
+        "allowed": allowed,
+        "detail": f"{where[:200]}: given {given}; allowed: {allowed}",
+    }
+
+
+def _brief(inputs: object) -> tuple[object, str, list[dict[str, str]]]:
+    """The brief, where it stands, and what is wrong with the inputs."""
+    if not isinstance(inputs, dict):
+        text = "nothing" if inputs is None else shown(inputs)
+        return None, "", [_mistake("/inputs", text, '{"brief": {"value": {...}}}')]
+    mistakes = [
+        _mistake(f"/inputs/{name}", f"the unknown input {shown(name)}", "brief") for name in inputs if name != "brief"
+    ]
+    given: object = inputs.get("brief")
+    if not isinstance(given, dict):
+        text = "nothing" if given is None else shown(given)
+        return None, "", [*mistakes, _mistake("/inputs/brief", text, '{"value": {...}}')]
+    if "href" in given:
+        text = "an input by reference"
+        return None, "", [*mistakes, _mistake("/inputs/brief/href", text, "the brief itself: nothing is fetched")]
+    if "value" not in given:
+        return given, "/inputs/brief", mistakes
+    foreign = [name for name in given if name not in {"value", "mediaType", "encoding", "schema"}]
+    mistakes += [_mistake(f"/inputs/brief/{name}", "a field beside value", "mediaType") for name in foreign]
+    if given.get("mediaType", JSON) != JSON or given.get("encoding", "utf-8") not in ("utf-8", "UTF-8"):
+        mistakes.append(_mistake("/inputs/brief/mediaType", "another media type", JSON))
+    return given["value"], "/inputs/brief/value", mistakes
+
+
+def _outputs(chosen: object) -> tuple[tuple[Output, ...], list[dict[str, str]]]:
+    """The outputs that were asked for; all when none is named."""
+    names = ", ".join(output.name for output in OUTPUTS)
+    if chosen is None or chosen == {}:
+        return OUTPUTS, []
+    if not isinstance(chosen, dict):
+        return OUTPUTS, [_mistake("/outputs", shown(chosen), f"an object with any of {names}")]
+    known = {output.name: output for output in OUTPUTS}
+    mistakes = []
+    for name, wish in chosen.items():
+        if name not in known:
+            mistakes.append(_mistake(f"/outputs/{name}", f"the unknown output {shown(name)}", names))
+        else:
+            mistakes += _wish(known[name], wish)
+    return tuple(output for output in OUTPUTS if output.name in chosen), mistakes
+
+
+def _wish(output: Output, wish: object) -> list[dict[str, str]]:
+    """How one output is wanted: by value, in its own media type."""
+    place = f"/outputs/{output.name}"
+    if not isinstance(wish, dict):
+        return [_mistake(place, shown(wish), "an object, which may be empty")]
+    mistakes = []
+    transmission = wish.get("transmissionMode", "value")
+    if transmission != "value":
+        mistakes.append(_mistake(f"{place}/transmissionMode", shown(transmission), "value"))
+    form = wish.get("format", {})
+    media_type = form.get("mediaType", output.media_type) if isinstance(form, dict) else form
+    if media_type != output.media_type:
+        mistakes.append(_mistake(f"{place}/format/mediaType", shown(media_type), output.media_type))
+    return mistakes

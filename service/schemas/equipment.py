@@ -1,0 +1,73 @@
+"""Panel, rail and hook as a brief states them; what a maker declares is named together with its source."""
+
+from typing import Annotated, Literal
+
+from service.quantities import (
+    FORCE,
+    LENGTH,
+    LINE_MASS,
+    MASS,
+    MOMENT,
+    PER_KELVIN,
+    POWER,
+    RATIO,
+    STIFFNESS,
+)
+from service.schemas.build_up import REFERENCE
+from service.schemas.fields import Choice, Quantity, Text, Whole
+from service.schemas.section import Section, derived, usual
+
+Source = Annotated[Literal["declared", "tested", "assumed"], Choice()]
+
+
+class PanelInput(Section):
+    """One solar panel and its electrical chain."""
+
+    length: Annotated[float, Quantity(LENGTH, "0.4 m", "2.6 m")] = usual("panel.length")
+    width: Annotated[float, Quantity(LENGTH, "0.3 m", "1.5 m")] = usual("panel.width")
+    thickness: Annotated[float, Quantity(LENGTH, "3 mm", "80 mm")] = usual("panel.thickness")
+    mass: Annotated[float, Quantity(MASS, "2 kg", "60 kg")] = usual("panel.mass")
+    peak_power: Annotated[float, Quantity(POWER, "10 W", "1000 W")] = usual("panel.peak_power")
+    temperature_coefficient: Annotated[float, Quantity(PER_KELVIN, "-1 %/K", "0 %/K")] = usual(
+        "panel.temperature_coefficient"
+    )
+    clamp_from: Annotated[float, Quantity(RATIO, 0, 0.5)] = usual("panel.clamp_from")
+    clamp_to: Annotated[float, Quantity(RATIO, 0, 0.5)] = usual("panel.clamp_to")
+    source: Source = usual("panel.source")
+    reference: Annotated[str | None, Text(200, REFERENCE)] = derived(REFERENCE)
+    inverter_efficiency: Annotated[float, Quantity(RATIO, 0.8, 1)] = usual("panel.inverter_efficiency")
+    system_loss: Annotated[float, Quantity(RATIO, 0, 0.5)] = usual("panel.system_loss")
+
+
+class RailInput(Section):
+    """One rail section."""
+
+    design_moment: Annotated[float, Quantity(MOMENT, "50 N m", "20 kN m")] = usual("rail.design_moment")
+    bending_stiffness: Annotated[float, Quantity(STIFFNESS, "0.5 kN m2", "500 kN m2")] = usual("rail.bending_stiffness")
+    mass: Annotated[float, Quantity(LINE_MASS, "0.2 kg/m", "10 kg/m")] = usual("rail.mass")
+    overhang: Annotated[float, Quantity(LENGTH, "0 mm", "300 mm")] = usual("rail.overhang")
+    longest_cantilever: Annotated[float, Quantity(LENGTH, "0.05 m", "1.5 m")] = usual("rail.longest_cantilever")
+    longest_run: Annotated[float, Quantity(LENGTH, "2 m", "30 m")] = usual("rail.longest_run")
+    deflection_limit: Annotated[float, Quantity(RATIO, "1/1000", "1/50")] = usual("rail.deflection_limit")
+    source: Source = usual("rail.source")
+    reference: Annotated[str | None, Text(200, REFERENCE)] = derived(REFERENCE)
+
+
+class HookInput(Section):
+    """The steel part between rail and block."""
+
+    reach_min: Annotated[float, Quantity(LENGTH, "0 mm", "300 mm")] = usual("hook.reach_min")
+    reach_max: Annotated[float, Quantity(LENGTH, "0 mm", "300 mm")] = usual("hook.reach_max")
+    lateral_offset: Annotated[float, Quantity(LENGTH, "-150 mm", "150 mm")] = usual("hook.lateral_offset")
+    height: Annotated[float, Quantity(LENGTH, "20 mm", "400 mm")] = usual("hook.height")
+    foot_length: Annotated[float, Quantity(LENGTH, "20 mm", "300 mm")] = usual("hook.foot_length")
+    bolt_rows: Annotated[int, Whole(1, 2)] = usual("hook.bolt_rows")
+    bolt_row_distance: Annotated[float, Quantity(LENGTH, "0 mm", "200 mm")] = usual("hook.bolt_row_distance")
+    bolt_spacing: Annotated[float, Quantity(LENGTH, "20 mm", "300 mm")] = usual("hook.bolt_spacing")
+    arm_width: Annotated[float, Quantity(LENGTH, "10 mm", "120 mm")] = usual("hook.arm_width")
+    mass: Annotated[float, Quantity(MASS, "0.1 kg", "10 kg")] = usual("hook.mass")
+    resistance_up: Annotated[float, Quantity(FORCE, "0.1 kN", "50 kN")] = usual("hook.resistance_up")
+    resistance_down: Annotated[float, Quantity(FORCE, "0.1 kN", "50 kN")] = usual("hook.resistance_down")
+    resistance_along: Annotated[float, Quantity(FORCE, "0.1 kN", "50 kN")] = usual("hook.resistance_along")
+    source: Source = usual("hook.source")
+    reference: Annotated[str | None, Text(200, REFERENCE)] = derived(REFERENCE)
