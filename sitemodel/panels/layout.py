@@ -10,6 +10,7 @@ from sitemodel.buildup import Course
 from sitemodel.errors import InputError
 from sitemodel.panels.kinds import LayoutRequest, Orientation, PanelType
 from sitemodel.panels.packing import (
+    TOUCH,
     AnyHeight,
     Floats,
     Packing,
@@ -146,24 +147,8 @@ def _row(
     courses: tuple[Course, ...],
     places: CourseRows,
 ) -> PanelRow:
-    """One row: its panels in the middle of each free interval, its rails on their courses."""
+    """One row with its rails on their courses."""
     kind = spot.kind
-    pitch = kind.width + gap
-    panels: list[PlacedPanel] = []
-    for left, right in free_intervals(edges, spot.y, spot.y + kind.height):
-        held = int((right - left + gap + 1e-7) / pitch)
-        start = left + (right - left - held * pitch + gap) / 2
-        for place in range(held):
-            x, column = start + place * pitch, len(panels) + 1
-            panels.append(
-                PlacedPanel(
-                    id=f"{plane_id}-R{number}P{column}",
-                    row=number,
-                    column=column,
-                    orientation=kind.orientation,
-                    outline=shapely.box(x, spot.y, x + kind.width, spot.y + kind.height),
-                )
-            )
     lower, upper = places.rails(kind, spot.y)
     centre, distance = spot.y + kind.height / 2, upper.y - lower.y
     shares = ((upper.y - centre) / distance, (centre - lower.y) / distance)
@@ -179,8 +164,31 @@ def _row(
         gap=gap,
         lower_rail=lines[0],
         upper_rail=lines[1],
-        panels=tuple(panels),
+        panels=_panels_of_row(plane_id, number, spot, edges, gap),
     )
+
+
+def _panels_of_row(
+    plane_id: str, number: int, spot: RowSpot, edges: Floats, gap: Metres
+) -> tuple[PlacedPanel, ...]:
+    """As many panels as each free interval holds, in its middle, from left to right."""
+    kind, pitch = spot.kind, spot.kind.width + gap
+    panels: list[PlacedPanel] = []
+    for left, right in free_intervals(edges, spot.y, spot.y + kind.height):
+        held = int((right - left + gap + TOUCH) / pitch)
+        start = left + (right - left - held * pitch + gap) / 2
+        for place in range(held):
+            x, column = start + place * pitch, len(panels) + 1
+            panels.append(
+                PlacedPanel(
+                    id=f"{plane_id}-R{number}P{column}",
+                    row=number,
+                    column=column,
+                    orientation=kind.orientation,
+                    outline=shapely.box(x, spot.y, x + kind.width, spot.y + kind.height),
+                )
+            )
+    return tuple(panels)
 
 
 def _notes(packing: Packing) -> tuple[str, ...]:

@@ -6,8 +6,9 @@ from typing import Literal
 
 from sitemodel.errors import InputError
 from sitemodel.loads import LimitState, LoadCombination
-from sitemodel.rails.beam import BeamResult
+from sitemodel.rails.beam import BeamResult, solve_beam
 from sitemodel.rails.kinds import RailType
+from sitemodel.rails.runs import RailRun
 from sitemodel.sources import Citation, cite, our_choice
 from sitemodel.units import Metres, Ratio
 
@@ -22,6 +23,22 @@ class RailLimit:
     utilisation: Ratio
     combination: str
     citation: Citation
+
+
+def check_rail(run: RailRun, supports: tuple[Metres, ...], rail: RailType) -> tuple[RailLimit, ...]:
+    """Bending, deflection and cantilever of a rail on its anchors, solved in every combination.
+
+    Raises:
+        InputError: no continuous beam, no combination of a limit state, or a limit that is not positive.
+    """
+    results = tuple(
+        (
+            loads.combination,
+            solve_beam(run.start, run.end, supports, loads.normal, rail.bending_stiffness),
+        )
+        for loads in run.loads
+    )
+    return rail_limits(rail, run.start, run.end, supports, results)
 
 
 def rail_limits(

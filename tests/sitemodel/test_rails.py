@@ -8,7 +8,7 @@ from shapely import box
 from sitemodel.errors import InputError
 from sitemodel.loads import SurfaceLoad
 from sitemodel.panels import PanelRow
-from sitemodel.rails import BeamResult, RailRun, RailType, rail_limits, rail_runs, solve_beam
+from sitemodel.rails import BeamResult, RailRun, RailType, check_rail, rail_limits, rail_runs, solve_beam
 from tests.sitemodel.panel_scene import LONG_RAIL, PANEL, RAIL, SERVICE, UPLIFT, laid
 
 AREA = 1.722 * 1.134
@@ -142,9 +142,14 @@ def test_a_limit_is_never_passed_for_want_of_something(
 
 
 def test_a_whole_rail_from_row_to_limits() -> None:
-    lower, _ = runs_of(row_of(3.6), normal=1500.0)
+    row = row_of(3.6)
+    loads = ((SurfaceLoad(normal=1500.0, down_slope=200.0), SurfaceLoad(normal=-900.0, down_slope=200.0)),) * 3
+    lower, _ = rail_runs(row, PANEL, RAIL, (UPLIFT, SERVICE), loads)
     supports = (lower.start + 0.3, lower.start + 1.8, lower.end - 0.3)
     solved = solve_beam(lower.start, lower.end, supports, lower.loads[0].normal, RAIL.bending_stiffness)
     assert sum(solved.reactions) == pytest.approx(sum(load.force for load in lower.loads[0].normal))
-    limits = rail_limits(RAIL, lower.start, lower.end, supports, ((UPLIFT, solved), (SERVICE, solved)))
-    assert all(0.0 < limit.utilisation < 1.0 for limit in limits)
+    bending, deflection, cantilever = check_rail(lower, supports, RAIL)
+    assert bending.utilisation == pytest.approx(solved.largest_moment / RAIL.design_moment)
+    down = 0.6 * solved.largest_span_deflection_ratio / RAIL.deflection_limit
+    assert deflection.utilisation == pytest.approx(down)
+    assert cantilever.utilisation == pytest.approx(0.75)
