@@ -29,7 +29,15 @@ class PartialFactors:
 
 @cache
 def partial_factors() -> Mapping[str, PartialFactors]:
-    """The three sets of Table A1.2 by name: A1.2(A), A1.2(B), A1.2(C)."""
+    """The three sets of partial factors by table.
+
+    Scope: A1.2(A), A1.2(B), A1.2(C).
+    Source: EN1990, Table A1.2.
+
+    Example:
+        >>> partial_factors()["A1.2(B)"].unfavourable
+        1.35
+    """
     name = "combination_factors_en1990.csv"
     text = files("sitemodel.standards").joinpath("tables", name).read_text(encoding="utf-8")
     return {

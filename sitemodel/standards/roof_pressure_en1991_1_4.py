@@ -4,7 +4,7 @@ import csv
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Literal
 
@@ -68,7 +68,7 @@ def _between(low: float | None, high: float | None, share: float) -> float:
     return low + (high - low) * share
 
 
-@cache
+@lru_cache(maxsize=4096)
 def roof_coefficients(form: Form, wind: Wind, zone: str, pitch: Degrees) -> RoofCoefficients:
     """Coefficients of a zone of a monopitch or duopitch roof, for 10 m2 and for 1 m2, both signs.
 

@@ -53,7 +53,15 @@ def shape_coefficient_held_back(pitch: Degrees) -> Ratio:
 
 @cache
 def exposure_factors() -> Mapping[str, Ratio]:
-    """Recommended exposure factors by topography, Table 5.1."""
+    """Recommended exposure factors by topography.
+
+    Scope: windswept, normal, sheltered.
+    Source: EN1991-1-3, Table 5.1.
+
+    Example:
+        >>> exposure_factors()["sheltered"]
+        1.2
+    """
     name = "snow_exposure_en1991_1_3.csv"
     text = files("sitemodel.standards").joinpath("tables", name).read_text(encoding="utf-8")
     return {row["topography"]: float(row["exposure_factor"]) for row in csv.DictReader(text.splitlines())}

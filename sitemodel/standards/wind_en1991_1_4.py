@@ -32,7 +32,15 @@ class Terrain:
 
 @cache
 def terrains() -> Mapping[str, Terrain]:
-    """Table 4.1 by category, smoothest first."""
+    """Table 4.1 by category, smoothest first.
+
+    Scope: the five categories.
+    Source: EN1991-1-4, Table 4.1.
+
+    Example:
+        >>> list(terrains())
+        ['0', 'I', 'II', 'III', 'IV']
+    """
     text = files("sitemodel.standards").joinpath("tables", "terrain_en1991_1_4.csv").read_text(encoding="utf-8")
     return {
         row["category"]: Terrain(

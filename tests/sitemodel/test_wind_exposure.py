@@ -134,7 +134,8 @@ def test_signs_are_never_mixed_between_pitches() -> None:
     assert (steep.suction_10, steep.suction_1) == (0.0, 0.0)
     assert steep.pressure == pytest.approx(0.7)
     lee = roof_coefficients("duopitch", "on_ridge", "I", 50.0)
-    assert (lee.suction_1, lee.pressure) == (pytest.approx(-0.2), 0.0)
+    assert lee.suction_1 == pytest.approx(-0.2)
+    assert lee.pressure == 0.0
 
 
 @pytest.mark.parametrize("pitch", [4.9, 75.1, math.nan])

@@ -38,7 +38,8 @@ def test_duopitch_rectangle_by_hand() -> None:
     assert (middle.zone, middle.coefficient_uplift, middle.uplift) == ("I", 0.5, 375.0)
     assert middle.down == pytest.approx(0.46667 * 750.0, abs=0.01)
     beside = zone_at(zones, 4.49, 3.0)
-    assert (beside.zone, beside.direction_uplift, beside.uplift) == ("H", 90, pytest.approx(900.0))
+    assert (beside.zone, beside.direction_uplift) == ("H", 90)
+    assert beside.uplift == pytest.approx(900.0)
     assert zone_at(zones, 12.0 - 4.49, 3.0).direction_uplift == 270
     verge = zone_at(zones, 0.89, 2.26 * up)
     assert (verge.zone, verge.coefficient_uplift) == ("G", 2.0)
@@ -46,7 +47,8 @@ def test_duopitch_rectangle_by_hand() -> None:
     corner = zone_at(zones, 0.89, 1.0)
     assert (corner.zone, corner.coefficient_uplift) == ("F", 1.5)
     eaves = zone_at(zones, 6.0, 1.19 * up)
-    assert (eaves.zone, eaves.coefficient_uplift, eaves.coefficient_down) == ("G", pytest.approx(1.0), 0.7)
+    assert (eaves.zone, eaves.coefficient_down) == ("G", 0.7)
+    assert eaves.coefficient_uplift == pytest.approx(1.0)
     assert zone_at(zones, 6.0, 1.21 * up).zone == "I"
     assert (eaves.direction_uplift, eaves.direction_down) == (0, 0)
 
