@@ -1,13 +1,37 @@
 """A plywood block under a slate batten, screwed to the outer skin."""
 
+from typing import Literal
+
+import numpy as np
+
 from sitemodel.buildup import BuildUp
+from sitemodel.fixings.anchor_state import AnchorState, anchor_state
+from sitemodel.fixings.cases import AnchorLoads, cases_of
+from sitemodel.fixings.evidence import pull_test_mean
 from sitemodel.fixings.hook import Hook
+from sitemodel.fixings.hook_and_bolts import block_bending_mode, bolt_modes, hook_mode
 from sitemodel.fixings.kit import SpreaderBlockKit
-from sitemodel.fixings.method import AnchorForces, FixingCheck, Surroundings
+from sitemodel.fixings.limit import Mode, limit_checks, worst_of_each_anchor
+from sitemodel.fixings.method import FixingCheck
+from sitemodel.fixings.refusals import refuse_unsound
+from sitemodel.fixings.skin_and_core import bond_mode, foam_modes, skin_bending_mode
+from sitemodel.fixings.verdict import conditions_of_all, conditions_of_tests, verdict_of
+from sitemodel.fixings.withdrawal import (
+    Pull,
+    anchor_pull,
+    head_mode,
+    lateral_mode,
+    planar_shear_mode,
+    required_f_ax,
+    screw_steel_mode,
+    withdrawal_mode,
+    worst_pull,
+)
 from sitemodel.national import NationalChoices
-from sitemodel.units import Metres, Ratio
+from sitemodel.units import Ratio
 
 TITLE = "Spreader block"
+NAME: Literal["spreader_block"] = "spreader_block"
 
 
 def check_anchors(
@@ -15,13 +39,46 @@ def check_anchors(
     hook: Hook,
     kit: SpreaderBlockKit,
     choices: NationalChoices,
-    anchors: tuple[tuple[Metres, Surroundings, tuple[AnchorForces, ...]], ...],
+    anchors: tuple[AnchorLoads, ...],
 ) -> tuple[FixingCheck, ...]:
-    """Check many anchors at once (vectorised): for each its eccentricity, surroundings and forces.
+    """Check many anchors at once: for each its eccentricity, surroundings and forces.
 
-    All anchors share build-up, hook and kit; the order of the answers is that of ``anchors``.
+    All anchors share build-up, hook and kit; the order of the answers is that of ``anchors``. Strength is checked
+    in ultimate combinations, sustained foam pressure in quasi-permanent ones.
+
+    Raises:
+        InputError: parts or forces that cannot be checked at all.
+        OutsideScope: a skin or core outside the tables.
     """
-    raise NotImplementedError
+    if not anchors:
+        return ()
+    refuse_unsound(build_up, hook, kit)
+    state = anchor_state(build_up, hook, kit, choices, cases_of(anchors))
+    pull = worst_pull(state)
+    modes = _modes(state, pull)
+    by_mode = [limit_checks(state.cases, found) for found in modes]
+    tested = np.stack([worst_of_each_anchor(state.cases, found.curable_utilisation) for found in modes])
+    needed = required_f_ax(state, pull)
+    whole = anchor_pull(state, needed)
+    shared = conditions_of_all(state)
+    answers = []
+    for index in range(len(anchors)):
+        checks = tuple(found[index] for found in by_mode)
+        required = float(needed[index])
+        single = pull_test_mean(required * float(state.thread_area.max()))
+        answers.append(
+            FixingCheck(
+                method=NAME,
+                checks=checks,
+                governing=max(checks, key=lambda check: check.utilisation),
+                verdict=verdict_of(checks, tuple(tested[:, index].tolist())),
+                required_f_ax=required,
+                pull_test_screw=single,
+                pull_test_anchor=whole[index],
+                conditions=shared + conditions_of_tests(checks, required, single, whole[index]),
+            )
+        )
+    return tuple(answers)
 
 
 def utilisations(
@@ -29,7 +86,7 @@ def utilisations(
     hook: Hook,
     kit: SpreaderBlockKit,
     choices: NationalChoices,
-    anchors: tuple[tuple[Metres, Surroundings, tuple[AnchorForces, ...]], ...],
+    anchors: tuple[AnchorLoads, ...],
     curable: bool,
 ) -> tuple[Ratio, ...]:
     """Only the governing utilisation of each anchor, for placement.
@@ -41,6 +98,30 @@ def utilisations(
         choices: national choices.
         anchors: eccentricity, surroundings and forces of each anchor.
         curable: when True, withdrawal is measured against the largest plausible tested f_ax instead of the
-            present one, so that placement asks "could this hold once tested?".
+            present one, an assumed bond against TR150 and an assumed hook against 1.5 times its value, so that
+            placement asks "could this hold once tested?".
     """
-    raise NotImplementedError
+    if not anchors:
+        return ()
+    refuse_unsound(build_up, hook, kit)
+    state = anchor_state(build_up, hook, kit, choices, cases_of(anchors))
+    modes = _modes(state, worst_pull(state))
+    values = [found.curable_utilisation if curable else found.utilisation for found in modes]
+    return tuple(worst_of_each_anchor(state.cases, np.max(np.stack(values), axis=0)).tolist())
+
+
+def _modes(state: AnchorState, pull: Pull) -> tuple[Mode, ...]:
+    """Every failure mode, from the hook down to the foam."""
+    return (
+        hook_mode(state),
+        *bolt_modes(state),
+        block_bending_mode(state),
+        head_mode(state),
+        screw_steel_mode(state),
+        withdrawal_mode(state, pull),
+        planar_shear_mode(state, pull),
+        skin_bending_mode(state),
+        bond_mode(state),
+        *foam_modes(state),
+        lateral_mode(state, pull),
+    )

@@ -1,0 +1,60 @@
+"""Where the skin pushes back under a block, and what that does to the foam."""
+
+import numpy as np
+
+from sitemodel.fixings.cases import Floats
+from sitemodel.fixings.screw_group import GroupForces, ScrewGroup
+from sitemodel.fixings.skin_on_foam import SkinOnFoam, stress_profile
+from sitemodel.units import Metres
+
+CELL: Metres = 0.0125
+MOST_CELLS = 24
+
+
+def cell_sides(group: ScrewGroup) -> tuple[Floats, Floats]:
+    """Centres of the cells across, edges of the cells up the slope."""
+    across = min(max(round(group.width / CELL), 4), MOST_CELLS)
+    up = min(max(round(group.height / CELL), 4), MOST_CELLS)
+    centres = (np.arange(across) + 0.5) / across * group.width - group.width / 2.0
+    return centres, np.linspace(-group.height / 2.0, group.height / 2.0, up + 1)
+
+
+def cell_places(group: ScrewGroup) -> tuple[Floats, Floats]:
+    """X and y of the centre of every cell, in the order of ``cell_forces``."""
+    centres, edges = cell_sides(group)
+    x, y = np.meshgrid(centres, (edges[1:] + edges[:-1]) / 2.0, indexing="ij")
+    return x.ravel(), y.ravel()
+
+
+def cell_forces(group: ScrewGroup, forces: GroupForces) -> Floats:
+    """Push of the skin on each cell, its sum made exactly the bearing of the solver.
+
+    Across, a cell takes the pressure of its centre line; up the slope it is integrated exactly.
+    """
+    centres, edges = cell_sides(group)
+    lift = forces.lift
+    at = lift[:, 0, None, None] + lift[:, 1, None, None] * centres[:, None] + lift[:, 2, None, None] * edges
+    sunk, raised = np.maximum(-at, 0.0), np.maximum(at, 0.0)
+    down = sunk[:, :, 1:] + sunk[:, :, :-1]
+    both = down + raised[:, :, 1:] + raised[:, :, :-1]
+    push = (down**2 / np.where(both > 0.0, 2.0 * both, 1.0)).reshape(len(lift), -1)
+    total = push.sum(axis=1, keepdims=True)
+    deepest = np.zeros_like(push)
+    middle = (at[:, :, 1:] + at[:, :, :-1]).reshape(len(lift), -1)
+    deepest[np.arange(len(lift)), middle.argmin(axis=1)] = 1.0
+    shares = np.where(total > 0.0, push / np.where(total > 0.0, total, 1.0), deepest)
+    return np.asarray(shares * forces.bearing[:, None], dtype=np.float64)
+
+
+def peak_foam_compression(skin: SkinOnFoam, group: ScrewGroup, cells: Floats) -> Floats:
+    """Largest pressure in the foam: the pushes of all cells as point loads on the skin, tension not subtracted."""
+    x, y = cell_places(group)
+    influence = stress_profile(skin, np.hypot(x[:, None] - x, y[:, None] - y))
+    return np.asarray((cells @ influence).max(axis=1), dtype=np.float64)
+
+
+def peak_bond_tension(skin: SkinOnFoam, group: ScrewGroup, forces: GroupForces) -> Floats:
+    """Largest bond stress at a screw: the pulls of all screws as point loads, compression not subtracted."""
+    x, y = np.array(group.x), np.array(group.y)
+    influence = stress_profile(skin, np.hypot(x[:, None] - x, y[:, None] - y))
+    return np.asarray((forces.tension @ influence).max(axis=1), dtype=np.float64)
