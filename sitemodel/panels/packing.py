@@ -26,7 +26,10 @@ STEP: Metres = 0.010
 DIVISION, LEVELS = 5, 4
 """Cells that could still belong to a better arrangement are divided, this often at most: 10, 2, 0.4, 0.08 mm."""
 WORK_LIMIT = 40_000
-"""Cells times boundary edges beyond which no finer grid is tried: it keeps the whole under some 25 ms."""
+"""Cells times boundary edges beyond which no finer grid is tried: it keeps the whole under some 25 ms.
+
+Without slanted edges strips are counted once between vertices, and the cells alone are the work.
+"""
 LARGEST_SLOPE: Metres = 50.0
 SMALLEST_SIDE: Metres = 0.25
 LARGEST_COUNT = 5000
@@ -159,8 +162,7 @@ def row_counts(edges: Floats, bottom: Floats, top: Floats, width: Metres, gap: M
     first = np.ones(len(bottom), dtype=np.bool_)
     first[1:] = (np.diff(above) != 0) | (np.diff(below) != 0)
     run = np.maximum.accumulate(np.where(first, np.arange(len(bottom)), 0))
-    slanted = edges[np.abs(edges[:, 0] - edges[:, 2]) > TOUCH]
-    slanted = slanted[slanted[:, 3] - slanted[:, 1] > TOUCH]
+    slanted = _slanted(edges)
     starts = np.flatnonzero(first)
     crossed = np.zeros(len(bottom), dtype=np.bool_)
     crossed[starts] = np.any(
@@ -173,6 +175,11 @@ def row_counts(edges: Floats, bottom: Floats, top: Floats, width: Metres, gap: M
     counts = np.zeros(len(bottom), dtype=np.int64)
     counts[each] = held.astype(np.int64)
     return np.where(first | crossed[run], counts, counts[run])
+
+
+def _slanted(edges: Floats) -> Floats:
+    """The edges that run neither along the eaves nor up the slope."""
+    return edges[(np.abs(edges[:, 0] - edges[:, 2]) > TOUCH) & (edges[:, 3] - edges[:, 1] > TOUCH)]
 
 
 def _gaps(edges: Floats, bottom: Floats, top: Floats) -> tuple[Floats, Floats, Marks]:
@@ -218,9 +225,10 @@ def pack_rows(
     low, high = float(edges[:, 1].min()), float(edges[:, 3].max())
     heights = _heights(edges, kinds, gap, places, low, high)
     cells = Cells(low=heights, high=np.append(heights[1:], high))
+    work_of_a_cell = len(edges) if len(_slanted(edges)) > 0 else 1
     best = Packing(rows=(), count=0, bound=LARGEST_COUNT, step=STEP)
     for level in range(LEVELS):
-        if level > 0 and len(cells.low) * len(edges) > WORK_LIMIT:
+        if level > 0 and len(cells.low) * work_of_a_cell > WORK_LIMIT:
             break
         rows = _search(edges, kinds, gap, places, heights)
         count = sum(row.count for row in rows)
@@ -280,8 +288,10 @@ def _search(
     """The best rows on the given heights."""
     counts, gains, jumps = [], [], []
     for kind in kinds:
-        count = row_counts(edges, y, y + kind.height, kind.width, gap)
-        count = np.where(places.allowed(kind, y), count, 0)
+        count = np.zeros(len(y), dtype=np.int64)
+        allowed = places.allowed(kind, y)
+        bottom = y[allowed]
+        count[allowed] = row_counts(edges, bottom, bottom + kind.height, kind.width, gap)
         reach = np.minimum(np.rint(places.reach(kind, y) * 1e4), 10_000).astype(np.int64)
         height = np.rint((y - y[0]) * 1e3).astype(np.int64)
         counts.append(count)
@@ -341,8 +351,11 @@ def _relaxed(
     size = len(cells.low)
     gains, jumps = [], []
     for kind in kinds:
-        count = row_counts(edges, cells.high, cells.low + kind.height, kind.width, gap)
-        gains.append(np.where(places.possible(kind, cells.low, cells.high), count, 0))
+        count = np.zeros(size, dtype=np.int64)
+        possible = places.possible(kind, cells.low, cells.high)
+        bottom, top = cells.high[possible], cells.low[possible] + kind.height
+        count[possible] = row_counts(edges, bottom, top, kind.width, gap)
+        gains.append(count)
         begin = np.searchsorted(cells.high, cells.low + kind.height + gap - 1e-9, side="right")
         jumps.append(np.maximum(begin, np.arange(1, size + 1)))
     above, below = _programme(gains, jumps), _programme_from_below(gains, jumps)

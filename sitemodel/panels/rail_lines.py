@@ -44,11 +44,12 @@ class CourseRows:
         return (low, high), (kind.height - high, kind.height - low)
 
     def events(self, kind: RowKind) -> Floats:
-        """Heights at which some course enters or leaves a window at the ends or the best of the reach."""
+        """Heights at which some course enters a window within reach, or leaves it at the best reach."""
         best = min(max(0.0, self.shortest), self.longest)
-        reaches = np.array([self.shortest, self.longest, best])
-        ends = np.array([end for window in self.windows(kind) for end in window])
-        events: Floats = (self.battens[:, None, None] - reaches[:, None] - ends).ravel()
+        begins = np.unique([self.shortest, self.longest, best])
+        starts, ends = zip(*self.windows(kind), strict=True)
+        offsets = np.concatenate([np.add.outer(begins, ends).ravel(), best + np.array(starts)])
+        events: Floats = np.subtract.outer(self.battens, offsets).ravel()
         return events
 
     def allowed(self, kind: RowKind, y: Floats) -> Marks:

@@ -4,6 +4,7 @@ import itertools
 import math
 from typing import Literal, TypeAlias
 
+import numpy as np
 import shapely
 from shapely import MultiPolygon, Point, Polygon
 from shapely.geometry.base import BaseGeometry
@@ -23,6 +24,8 @@ LEVEL: Metres = 0.05
 """An edge within this of the plane's lowest or highest point lies on the eaves or the ridge (project choice)."""
 LONGEST_MITRE = 5.0
 """Times the margin; a sharper inward corner is rounded."""
+ROUNDING: Metres = 1e-3
+"""An edge that leans less than this over its whole length is set square, on the side of less room."""
 SMALLEST_PART: SquareMetres = 1e-4
 
 
@@ -74,7 +77,18 @@ def usable_region(plane: RoofPlane, request: LayoutRequest) -> Polygon | MultiPo
     kept_clear += [
         area.buffer(request.margin_obstruction, join_style="mitre", mitre_limit=LONGEST_MITRE) for area in grown
     ]
-    return _polygons(outline.difference(shapely.union_all(kept_clear)))
+    return _polygons(_straightened(outline.difference(shapely.union_all(kept_clear))))
+
+
+def _straightened(region: BaseGeometry) -> BaseGeometry:
+    """The region less the sliver beside every edge that is square but for a rounding of the map's coordinates."""
+    coordinates = shapely.get_coordinates(shapely.get_parts(shapely.boundary(region)), return_index=True)
+    slivers = []
+    for (a, line), (b, other) in itertools.pairwise(zip(*coordinates, strict=True)):
+        skew = sorted(abs(float(step)) for step in b - a)
+        if line == other and 0.0 < skew[0] <= ROUNDING < skew[1]:
+            slivers.append(shapely.box(*np.minimum(a, b), *np.maximum(a, b)))
+    return region.difference(shapely.union_all(slivers)) if slivers else region
 
 
 def _strips(sides: list[Side]) -> list[BaseGeometry]:

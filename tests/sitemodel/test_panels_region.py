@@ -8,6 +8,7 @@ from shapely import Polygon, box
 
 from sitemodel.errors import InputError
 from sitemodel.panels import LayoutRequest
+from sitemodel.panels.packing import boundary_edges
 from sitemodel.panels.region import edge_line, usable_region
 from tests.sitemodel.panel_scene import plane, request
 
@@ -95,3 +96,16 @@ def test_edges_by_direction_and_place() -> None:
 def test_odd_margins_are_refused(margin: float) -> None:
     with pytest.raises(InputError, match=r"layout\.margins"):
         usable_region(plane(box(0, 0, 9, 5)), request(margin=margin))
+
+
+def test_edges_that_lean_by_a_rounding_are_set_square_inwards() -> None:
+    leaning = Polygon([(0.0, 0.0), (9.0, 0.0003), (9.0003, 5.0), (0.0003, 5.0002)])
+    region = usable_region(plane(leaning), request())
+    assert region is not None
+    assert leaning.buffer(1e-9).contains(region)
+    assert leaning.area - region.area < 1e-3 * 28.0
+    long_edges = [edge for edge in boundary_edges(region) if max(abs(edge[2] - edge[0]), edge[3] - edge[1]) > 0.01]
+    assert all(min(abs(edge[2] - edge[0]), edge[3] - edge[1]) == 0.0 for edge in long_edges)
+    hip = usable_region(plane(TRAPEZOID), request())
+    assert hip is not None
+    assert hip.equals(TRAPEZOID)
