@@ -148,11 +148,17 @@ def _believed_offset(hours: float) -> float:
 
 
 def _read_tmy3(text: str) -> FileReading:
-    """Labels 01:00 to 24:00 end the hour."""
+    """Labels 01:00 to 24:00 end the hour.
+
+    The reader moves 29 February to 1 March, and with it the midnight that ends 28 February of a leap year: half an
+    hour before, that hour belongs to the 28th.
+    """
     from pvlib import iotools
 
     table, header = iotools.read_tmy3(io.StringIO(text), map_variables=True)
     middle = _naive(table.index) - pd.Timedelta(minutes=30)
+    leap_day = (middle.month == 2) & (middle.day == 29)
+    middle = middle.where(~leap_day, middle - pd.Timedelta(days=1))
     table.index = _in_utc(middle, float(header["TZ"]))
     return FileReading(
         kind="TMY3",
