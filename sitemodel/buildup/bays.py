@@ -19,6 +19,8 @@ SurveyedLine = tuple[tuple[float, ...], tuple[float, ...]]
 _LEAST_JOINT_PITCH: Metres = 0.2
 """Narrowest sip on the market in the public data seen: common practice, no source."""
 _NUDGE: Metres = 1e-9
+_TOUCH: Metres = 1e-6
+"""A counter-batten with less than this on the plane lies beside it."""
 
 
 def bays(plane: SlatedPlane, build_up: BuildUp, y: Metres) -> tuple[Bay, ...]:
@@ -161,7 +163,8 @@ def _nominal_places(plane: SlatedPlane, build_up: BuildUp) -> tuple[Metres, ...]
             given=f"{batten.spacing:g} m",
             allowed=f"more than the counter-batten's width, {batten.width:g} m",
         )
-    return _repeated(batten.origin, batten.spacing, -batten.width / 2.0, plane.width + batten.width / 2.0)
+    reach = batten.width / 2.0 - _TOUCH
+    return _repeated(batten.origin, batten.spacing, -reach, plane.width + reach)
 
 
 def _repeated(origin: Metres, pitch: Metres, start: Metres, end: Metres) -> tuple[Metres, ...]:
