@@ -46,12 +46,12 @@ _ANGLE_UNITS = {"deg", "degree", "degrees", "°", "rad", "radian", "radians"}
 
 
 class UnreadableQuantityError(ValueError):
-    """The text or number is not such a quantity; ``given`` and ``allowed`` are the two halves of the message."""
+    """The text or number is not such a quantity: what was given, what is allowed, what is the matter with it."""
 
-    def __init__(self, given: str, allowed: str) -> None:
-        self.given = given
+    def __init__(self, given: str, allowed: str, trouble: str = "") -> None:
+        self.given = f"{given}: {trouble}" if trouble else given
         self.allowed = allowed
-        super().__init__(f"given {given}; allowed: {allowed}")
+        super().__init__(f"given {self.given}; allowed: {allowed}")
 
 
 def shown(given: object) -> str:
@@ -95,7 +95,7 @@ def read_quantity(given: object, kind: Kind) -> float:
         raise UnreadableQuantityError(shown(given), allowed)
     value = _text_value(given, kind) if isinstance(given, str) else _bare_value(given, allowed)
     if not math.isfinite(value):
-        raise UnreadableQuantityError(shown(given), f"a finite number: {allowed}")
+        raise UnreadableQuantityError(shown(given), allowed, "not finite")
     return value + 0.0
 
 
@@ -113,13 +113,13 @@ def _bare_value(given: float, allowed: str) -> float:
     try:
         return float(given)
     except OverflowError:
-        raise UnreadableQuantityError(shown(given), f"a finite number: {allowed}") from None
+        raise UnreadableQuantityError(shown(given), allowed, "not finite") from None
 
 
 def _text_value(text: str, kind: Kind) -> float:
     allowed = _wording(kind)
     if len(text) > LONGEST_TEXT:
-        raise UnreadableQuantityError(shown(text), f"{allowed}, at most {LONGEST_TEXT} characters")
+        raise UnreadableQuantityError(shown(text), allowed, f"more than {LONGEST_TEXT} characters")
     one_over = _ONE_OVER.fullmatch(text) if kind is RATIO else None
     if one_over:
         return 1.0 / int(one_over["number"])
@@ -130,14 +130,14 @@ def _text_value(text: str, kind: Kind) -> float:
     if not unit and kind is RATIO:
         return number
     if not unit:
-        raise UnreadableQuantityError(shown(text), f"{allowed}; text without a unit is not guessed at")
+        raise UnreadableQuantityError(shown(text), allowed, "no unit, and none is guessed")
     if kind is ANGLE and unit not in _ANGLE_UNITS:
-        raise UnreadableQuantityError(shown(text), f"{allowed}; {unit} is not a unit of angle")
+        raise UnreadableQuantityError(shown(text), allowed, f"{unit} is not a unit of angle")
     if kind is RATIO and unit != "%":
-        raise UnreadableQuantityError(shown(text), f"{allowed}; {unit} does not belong there")
+        raise UnreadableQuantityError(shown(text), allowed, f"{unit} does not belong there")
     factor, trouble = _factor(unit, kind)
     if trouble:
-        raise UnreadableQuantityError(shown(text), f"{allowed}; {trouble}")
+        raise UnreadableQuantityError(shown(text), allowed, trouble)
     return _rounded(number * factor)
 
 

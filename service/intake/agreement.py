@@ -134,7 +134,8 @@ def _withdrawal(fixing: FixingInput) -> Iterator[InputError]:
         refusal, _, words = sentence.partition(": ")
         if refusal == "refused":
             given, _, allowed = words.partition("; ")
-            yield InputError("fixing.f_ax.value", given=given, allowed=allowed or "4 N/mm2 to 12 N/mm2")
+            shown = given.removeprefix("f_ax ")
+            yield InputError("fixing.f_ax.value", given=shown, allowed=allowed or "4 N/mm2 to 12 N/mm2")
     yield from declared_whole(f_ax, "fixing.f_ax", ())
 
 

@@ -56,6 +56,9 @@ def drawn_roof(roof: RoofInput) -> Roof:
         return read_roof(tuple(outlines), tuple(items))
     except InputErrors as mistakes:
         raise InputErrors(tuple(_at_home(mistake) for mistake in mistakes.errors)) from None
+    except shapely.errors.ShapelyError:
+        given, allowed = "geometry that cannot be read", "outlines with three vertices or more, apart"
+        raise InputErrors((InputError("roof.features", given=given, allowed=allowed),)) from None
 
 
 def _at_home(mistake: InputError) -> InputError:
@@ -155,6 +158,9 @@ def _on_map(
     if to_map is None:
         return list(ring)
     east, north = [position[0] for position in ring], [position[1] for position in ring]
+    if max(map(abs, east)) <= 360.0 and max(map(abs, north)) <= 360.0:
+        where, given = f"roof.features[{index}].geometry", f"east {east[0]:g}, north {north[0]:g}: degrees, it seems"
+        raise InputErrors((InputError(where, given=given, allowed="metres of roof.crs, or no crs"),))
     longitudes, latitudes = to_map.transform(east, north)
     area = to_map.source_crs.area_of_use if to_map.source_crs else None
     for e, n, longitude, latitude in zip(east, north, longitudes, latitudes, strict=True):
