@@ -1,0 +1,24 @@
+"""What leaves the model: design.json, the map layers, the GeoPackage and the spreadsheets."""
+
+from sitemodel.export.document import design_document
+from sitemodel.export.folder import write_all
+from sitemodel.export.geopackage import write_geopackage
+from sitemodel.export.layer_fields import LayerField, fields_of, layer_fields
+from sitemodel.export.layers import LAYERS, layer_collections
+from sitemodel.export.layers_page import layers_page
+from sitemodel.export.spreadsheets import anchors_csv, parts_csv, slates_csv
+
+__all__ = [
+    "LAYERS",
+    "LayerField",
+    "anchors_csv",
+    "design_document",
+    "fields_of",
+    "layer_collections",
+    "layer_fields",
+    "layers_page",
+    "parts_csv",
+    "slates_csv",
+    "write_all",
+    "write_geopackage",
+]

@@ -1,0 +1,114 @@
+"""How a desktop GIS draws the layers on opening the GeoPackage: shapes first, colour second."""
+
+from dataclasses import dataclass
+from typing import Literal
+from xml.sax.saxutils import quoteattr
+
+SymbolKind = Literal["marker", "line", "fill"]
+_CLASSES: dict[SymbolKind, str] = {"marker": "SimpleMarker", "line": "SimpleLine", "fill": "SimpleFill"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """One entry of a layer's legend: the value it stands for and the options of its symbol."""
+
+    value: str
+    options: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerStyle:
+    """One layer drawn by the values of one property."""
+
+    layer: str
+    attribute: str
+    kind: SymbolKind
+    looks: tuple[Look, ...]
+    description: str
+
+    def qml(self) -> str:
+        """The style as the XML that desktop GIS read from ``layer_styles``."""
+        categories = "".join(
+            f'<category value={quoteattr(look.value)} label={quoteattr(look.value)} '
+            f'symbol="{place}" render="true"/>'
+            for place, look in enumerate(self.looks)
+        )
+        symbols = "".join(
+            f'<symbol name="{place}" type="{self.kind}" alpha="1"><layer class="{_CLASSES[self.kind]}" '
+            f'enabled="1"><Option type="Map">{_options(look)}</Option></layer></symbol>'
+            for place, look in enumerate(self.looks)
+        )
+        return (
+            f'<qgis version="3.22" styleCategories="Symbology"><renderer-v2 type="categorizedSymbol" '
+            f'attr={quoteattr(self.attribute)}><categories>{categories}</categories>'
+            f"<symbols>{symbols}</symbols></renderer-v2></qgis>"
+        )
+
+
+def _options(look: Look) -> str:
+    return "".join(
+        f'<Option name={quoteattr(name)} type="QString" value={quoteattr(value)}/>' for name,
+        value in look.options
+    )
+
+
+def _marker(value: str, shape: str, colour: str) -> Look:
+    options = (("name", shape), ("color", colour), ("outline_color", "0,0,0,255"), ("size", "3"))
+    return Look(value=value, options=options)
+
+
+def _fill(value: str, pattern: str, colour: str, width: str = "0.26") -> Look:
+    options = (
+        ("style", pattern), ("color", colour), ("outline_color", "60,60,60,255"), ("outline_width", width),
+    )  # fmt: skip
+    return Look(value=value, options=options)
+
+
+STYLES: tuple[LayerStyle, ...] = (
+    LayerStyle(
+        layer="wind_zones",
+        attribute="zone",
+        kind="fill",
+        description="Hatched by the letter of the zone that governs uplift",
+        looks=(
+            _fill("F", "diagonal_x", "120,120,120,160"),
+            _fill("G", "f_diagonal", "120,120,120,160"),
+            _fill("H", "no", "0,0,0,0"),
+            _fill("I", "no", "0,0,0,0"),
+            _fill("J", "b_diagonal", "120,120,120,160"),
+        ),
+    ),
+    LayerStyle(
+        layer="panels",
+        attribute="orientation",
+        kind="fill",
+        description="Outlined",
+        looks=(
+            _fill("portrait", "solid", "40,70,110,90", "0.5"),
+            _fill("landscape", "solid", "40,70,110,60", "0.5"),
+        ),
+    ),
+    LayerStyle(
+        layer="anchors",
+        attribute="verdict",
+        kind="marker",
+        description="A shape for each verdict",
+        looks=(
+            _marker("holds", "circle", "0,0,0,255"),
+            _marker("holds_if_tested", "diamond", "255,255,255,255"),
+            _marker("fails", "cross_fill", "200,30,30,255"),
+        ),
+    ),
+    LayerStyle(
+        layer="slates",
+        attribute="state",
+        kind="fill",
+        description="By what happens to the slate",
+        looks=(
+            _fill("lifted", "no", "0,0,0,0"),
+            _fill("renailed", "solid", "200,200,200,120"),
+            _fill("trimmed", "b_diagonal", "90,90,90,200"),
+            _fill("hooked", "cross", "90,90,90,200"),
+        ),
+    ),
+)

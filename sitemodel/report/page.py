@@ -1,0 +1,105 @@
+"""The report: one page that stands alone, on a phone, on a desk and on paper."""
+
+from functools import cache
+
+from jinja2 import Environment, PackageLoader, StrictUndefined, Template
+from markupsafe import Markup
+
+from sitemodel.buildup import BuildUp
+from sitemodel.design import Design, PlaneDesign
+from sitemodel.report import anchor_sections, plane_sections, whole_sections
+from sitemodel.report.blocks import Block, Paragraph, Section
+from sitemodel.report.plan import roof_plan
+from sitemodel.report.verdict import headline
+
+
+def report_html(design: Design) -> str:
+    """The fixing report as one HTML page: no script, nothing fetched, every text of the brief escaped."""
+    environment = _environment()
+    sections = (
+        _whole("summary", "Summary", whole_sections.summary(design)),
+        _whole("findings", "Findings", whole_sections.findings(design)),
+        *(
+            section
+            for number, plane in enumerate(design.planes, start=1)
+            for section in _plane_sections(plane, design.brief.build_up, number)
+        ),
+        *_closing(design),
+    )
+    return _page(environment).render(
+        title=design.brief.title,
+        headline=headline(design),
+        sections=sections,
+        style=Markup(_style(environment)),  # noqa: S704
+    )
+
+
+def _closing(design: Design) -> tuple[Section, ...]:
+    return (
+        _whole("pull-tests", "What to pull-test", whole_sections.pull_tests(design)),
+        _whole("cannot-tell", "What calculation cannot tell", whole_sections.cannot_tell()),
+        _whole("steel", "Stainless steel", whole_sections.steel(design)),
+        _whole("parts", "Parts list", whole_sections.parts(design)),
+        _whole("cautions", "Cautions", whole_sections.cautions()),
+        _whole("assumptions", "Assumptions", whole_sections.assumptions(design)),
+        _whole("sources", "Sources", whole_sections.sources(design)),
+    )
+
+
+def _plane_sections(plane: PlaneDesign, build_up: BuildUp, number: int) -> tuple[Section, ...]:
+    name = f"plane-{number}"
+    parts: tuple[tuple[str, tuple[Block, ...]], ...] = (
+        ("Orientation", plane_sections.orientation(plane)),
+        ("Yield", plane_sections.energy(plane)),
+        ("Wind", plane_sections.wind(plane)),
+        ("Snow and dead load", plane_sections.snow(plane)),
+        ("Combinations", plane_sections.combinations(plane)),
+        ("Panels", plane_sections.panels(plane)),
+        ("Rails", plane_sections.rails(plane)),
+        ("Anchors", anchor_sections.anchors(plane)),
+        ("The governing anchor in full", _governing(plane)),
+        ("Slates", anchor_sections.slates(plane)),
+        ("Build-up", anchor_sections.build_up(plane)),
+    )
+    plan = Section(
+        anchor=name,
+        heading=f"Roof plane {plane.plane.id}",
+        level=2,
+        blocks=(roof_plan(plane, build_up, name),),
+    )
+    return (
+        plan,
+        *(
+            Section(anchor=f"{name}-{place}", heading=heading, level=3, blocks=blocks)
+            for place, (heading, blocks) in enumerate(parts, start=1)
+        ),
+    )
+
+
+def _governing(plane: PlaneDesign) -> tuple[Block, ...]:
+    anchor = anchor_sections.governing_anchor(plane)
+    return (Paragraph(text="There is none."),) if anchor is None else anchor_sections.anchor_in_full(anchor)
+
+
+def _whole(anchor: str, heading: str, blocks: tuple[Block, ...]) -> Section:
+    return Section(anchor=anchor, heading=heading, level=2, blocks=blocks)
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=PackageLoader("sitemodel.report"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+
+
+def _page(environment: Environment) -> Template:
+    return environment.get_template("page.html")
+
+
+def _style(environment: Environment) -> str:
+    return environment.get_template("style.css").render()

@@ -1,0 +1,162 @@
+"""What the report says of the whole: summary, what to pull-test, parts, assumptions, sources, cautions."""
+
+from sitemodel.citations import CitedSource, cited_sources
+from sitemodel.design import Design, PlaneDesign
+from sitemodel.report.anchor_sections import plane_share
+from sitemodel.report.blocks import Block, Bullets, Facts, Paragraph, Table
+from sitemodel.report.cautions import CANNOT_TELL, CAUTIONS
+from sitemodel.report.wording import (
+    NONE,
+    VERDICTS,
+    decimal,
+    n_per_mm2,
+    significant,
+    test_kn,
+    utilisation,
+)
+
+
+def summary(design: Design) -> tuple[Block, ...]:
+    """The summary table."""
+    answer = design.summary
+    pairs = (
+        ("Verdict", VERDICTS[answer.verdict] if answer.anchor_count else "nothing to install"),
+        ("Panels", f"{answer.panel_count}, {decimal(answer.peak_power_kw, 2)} kW peak"),
+        ("Yield a year",
+        f"{decimal(answer.annual_yield_kwh, 0)} kWh, {decimal(answer.specific_yield_kwh_per_kw, 0)} a kW"),
+        ("Rail", f"{decimal(answer.rail_length_m, 1)} m"),
+        ("Anchors", f"{answer.anchor_count}{_shares(design)}"),
+        ("Slates out", str(answer.slates_lifted)),
+        ("Greatest utilisation", utilisation(answer.max_utilisation) if answer.anchor_count else NONE),
+        ("Governing check", answer.governing_check or NONE),
+        ("Clause", answer.governing_clause or NONE),
+        ("Tests required", answer.tests_required or "none for the verdict"),
+        ("National choices", design.brief.site.choices.name.replace("_", " ")),
+    )  # fmt: skip
+    return (Facts(pairs=pairs), Paragraph(text=answer.sentence))
+
+
+def _shares(design: Design) -> str:
+    shares = "; ".join(f"{plane.plane.id}: {text}" for plane in design.planes if (text := plane_share(plane)))
+    return f" ({shares})" if shares else ""
+
+
+def pull_tests(design: Design) -> tuple[Block, ...]:
+    """What to pull, how hard, and what it proves."""
+    rows = tuple(row for plane in design.planes for row in _pulls(plane))
+    if not rows:
+        return (Paragraph(text="No anchor, nothing to test."),)
+    head = ("plane", "decided by anchor", "required f_ax, N/mm²", "pull a screw, mean, kN",
+    "pull an anchor, kN")
+    conditions = dict.fromkeys(
+        condition
+        for plane in design.planes
+        for anchor in plane.anchors
+        for condition in anchor.check.conditions
+    )
+    kit = design.brief.kit
+    known = f"f_ax now: {n_per_mm2(kit.f_ax)} N/mm² ({kit.f_ax_basis}; {kit.f_ax_source})."
+    explained = (
+        "The screw pull is the mean of the single-screw tests that shows the required characteristic f_ax; "
+        "the anchor pull loads the worst screw of a whole anchor, at its true eccentricity, to the same "
+        "level. Every anchor's own values stand in its table. Loads are rounded up."
+    )
+    return (
+        Paragraph(text=_test_lead(design), strong=True),
+        Paragraph(text=known),
+        Table(caption="Pull tests that decide", head=head, rows=rows),
+        Paragraph(text=explained),
+        Bullets(items=tuple(conditions)),
+    )
+
+
+def _test_lead(design: Design) -> str:
+    verdicts = {anchor.check.verdict for plane in design.planes for anchor in plane.anchors}
+    if "fails" in verdicts or design.summary.verdict == "fails":
+        return (
+            "This design fails: tests alone do not cure it. Change it first (see the findings); the values "
+            "below are those of the design as it stands."
+        )
+    if "holds_if_tested" in verdicts:
+        return (
+            "Pull before anything is installed. The verdict stands on these tests; a mean below the stated "
+            "pull means that this design does not hold."
+        )
+    return "The verdict asks for no pull test. These are the values that the skin must have all the same."
+
+
+def _pulls(plane: PlaneDesign) -> tuple[tuple[str, ...], ...]:
+    if not plane.anchors:
+        return ()
+    worst = max(plane.anchors, key=lambda anchor: anchor.check.required_f_ax)
+    hardest = max(anchor.check.pull_test_screw for anchor in plane.anchors)
+    whole = max(anchor.check.pull_test_anchor for anchor in plane.anchors)
+    row = (plane.plane.id, worst.id, n_per_mm2(worst.check.required_f_ax), test_kn(hardest), test_kn(whole))
+    return (row,)
+
+
+def parts(design: Design) -> tuple[Block, ...]:
+    """What to buy."""
+    rows = tuple(
+        (part.part, part.specification, significant(part.quantity), part.unit,
+        part.note) for part in design.parts
+    )
+    head = ("part", "specification", "quantity", "unit", "note")
+    return (Table(caption="Parts list", head=head, rows=rows),)
+
+
+def steel(design: Design) -> tuple[Block, ...]:
+    """The stainless steel that this distance from the sea asks for."""
+    rows = tuple(
+        (
+            choice.parts, choice.required, choice.stated, "met" if choice.passes else "NOT MET",
+            choice.sentence, choice.citation.text(),
+        )
+        for choice in design.steel
+    )  # fmt: skip
+    head = ("parts", "required", "stated", "", "why", "clause")
+    return (Table(caption="Stainless steel", head=head, rows=rows),)
+
+
+def cannot_tell() -> tuple[Block, ...]:
+    """What calculation cannot tell."""
+    lead = "These are settled by pull tests on this roof and by an engineer's sign-off, not by this report:"
+    return (Paragraph(text=lead), Bullets(items=CANNOT_TELL))
+
+
+def assumptions(design: Design) -> tuple[Block, ...]:
+    """Every value that nobody stated."""
+    rows = tuple(
+        (item.about, item.sentence, item.value, item.citation.text()) for item in design.assumptions
+    )
+    head = ("about", "assumed", "value", "source")
+    lead = "Each line is a value that the brief left out, or a simplification that the model makes."
+    return (Paragraph(text=lead), Table(caption="Assumptions", head=head, rows=rows))
+
+
+def sources(design: Design) -> tuple[Block, ...]:
+    """Documents cited, and how they were read."""
+    rows = tuple(_source(item) for item in cited_sources(design))
+    head = ("key", "document", "kind", "how read", "places")
+    lead = (
+        "Published: read in the document itself. Transcribed: read in a named second-hand transcription. "
+        "From memory: recalled, not checked against the document; check before relying on it."
+    )
+    return (Paragraph(text=lead), Table(caption="Sources", head=head, rows=rows))
+
+
+def _source(item: CitedSource) -> tuple[str, ...]:
+    return (item.source.key, item.source.title, item.source.kind, ", ".join(item.standings),
+    "; ".join(item.places))
+
+
+def cautions() -> tuple[Block, ...]:
+    """What holds on every roof."""
+    return (Facts(pairs=CAUTIONS, prose=True),)
+
+
+def findings(design: Design) -> tuple[Block, ...]:
+    """What the designer must know."""
+    if not design.findings:
+        return (Paragraph(text="None beyond the assumptions."),)
+    return (Bullets(items=design.findings),)
