@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TypedDict
+from typing import TypeAlias, TypedDict
 
 import numpy as np
 import pandas as pd
@@ -160,77 +160,46 @@ def _file_uncertainty(year: HourlyYear, away: float) -> str:
     return "; ".join((words, *year.warnings))
 
 
+Row: TypeAlias = tuple[str, float, str, str, Citation]
+"""Symbol, value, unit, sentence, citation."""
+
+
+def _steps(*rows: Row) -> tuple[Step, ...]:
+    return tuple(
+        Step(symbol=symbol, value=value, unit=unit, sentence=sentence, citation=citation)
+        for symbol, value, unit, sentence, citation in rows
+    )
+
+
 def _climate_steps(climate: LocalClimate) -> tuple[Step, ...]:
     level = cite("GLDAS-PVCZ", "annual means of the nearest land cell", "computed for this project")
-    return (
-        Step(
-            symbol="H",
-            value=climate.annual_ghi,
-            unit="kWh/m2",
-            sentence="Global horizontal irradiation of a year.",
-            citation=level,
-        ),
-        Step(
-            symbol="d",
-            value=climate.distance,
-            unit="degrees",
-            sentence="Distance to the centre of the climate cell; over 0.3 is flagged, over 0.7 refused.",
-            citation=our_choice("limits of the distance to a land cell"),
-        ),
-        Step(
-            symbol="H_12/H",
-            value=climate.monthly_share[11],
-            unit="",
-            sentence="Share of December in the year, interpolated between nodes 3 degrees apart.",
-            citation=cite("MERRA2-SHARES", "monthly shares", "computed for this project"),
-        ),
-        Step(
-            symbol="T_a",
-            value=climate.mean_temperature,
-            unit="deg C",
-            sentence="Mean air temperature; the months follow a cosine of 0.165 times the range of the record.",
-            citation=level,
-        ),
-        Step(
-            symbol="v",
-            value=climate.mean_wind,
-            unit="m/s",
-            sentence="Mean wind, 0.886 of the root-mean-square of the grid (Rayleigh).",
-            citation=our_choice("mean wind from root-mean-square wind"),
-        ),
-        Step(
-            symbol="G_sc",
-            value=SOLAR_CONSTANT,
-            unit="W/m2",
-            sentence="Solar constant of the mean days; their diffuse share is Erbs's, the sky is Hay and Davies's.",
-            citation=cite("KLEIN-MEAN-DAYS", "sections 1.10, 2.12, 2.13, 2.16", "from memory"),
-        ),
+    shape = cite("MERRA2-SHARES", "monthly shares", "computed for this project")
+    limits = our_choice("limits of the distance to a land cell")
+    rayleigh = our_choice("mean wind from root-mean-square wind")
+    book = cite("KLEIN-MEAN-DAYS", "sections 1.10, 2.12, 2.13, 2.16", "from memory")
+    far = "Distance to the centre of the climate cell; over 0.3 is flagged, over 0.7 refused."
+    december = "Share of December in the year, interpolated between nodes 3 degrees apart."
+    air = "Mean air temperature; the months follow a cosine of 0.165 times the range of the record."
+    wind = "Mean wind, 0.886 of the root-mean-square of the grid (Rayleigh)."
+    constant = "Solar constant of the mean days; their diffuse share is Erbs's, the sky is Hay and Davies's."
+    return _steps(
+        ("H", climate.annual_ghi, "kWh/m2", "Global horizontal irradiation of a year.", level),
+        ("d", climate.distance, "degrees", far, limits),
+        ("H_12/H", climate.monthly_share[11], "", december, shape),
+        ("T_a", climate.mean_temperature, "deg C", air, level),
+        ("v", climate.mean_wind, "m/s", wind, rayleigh),
+        ("G_sc", SOLAR_CONSTANT, "W/m2", constant, book),
     )
 
 
 def _file_steps(year: HourlyYear, away: float) -> tuple[Step, ...]:
-    return (
-        Step(
-            symbol="H",
-            value=float(year.table["ghi"].sum()) / 1000.0,
-            unit="kWh/m2",
-            sentence=f"Global horizontal irradiation of the file's year (SHA-256 {year.digest[:16]}).",
-            citation=cite("BRIEF", f"weather file, {year.kind}"),
-        ),
-        Step(
-            symbol="d",
-            value=away,
-            unit="km",
-            sentence="From the roof to the place that the file was made for.",
-            citation=cite("BRIEF", "header of the weather file"),
-        ),
-        Step(
-            symbol="N",
-            value=float(len(year.table)),
-            unit="hours",
-            sentence="Every hour: sun by the Solar Position Algorithm, sky after Perez 1990.",
-            citation=cite("PVLIB", "solarposition.spa_python, irradiance.perez"),
-        ),
+    annual = f"Global horizontal irradiation of the file's year (SHA-256 {year.digest[:16]})."
+    hours = "Every hour: sun by the Solar Position Algorithm, sky after Perez 1990."
+    header = cite("BRIEF", "header of the weather file")
+    return _steps(
+        ("H", float(year.table["ghi"].sum()) / 1000.0, "kWh/m2", annual, cite("BRIEF", f"weather file, {year.kind}")),
+        ("d", away, "km", "From the roof to the place that the file was made for.", header),
+        ("N", float(len(year.table)), "hours", hours, cite("PVLIB", "solarposition.spa_python, irradiance.perez")),
     )
 
 
@@ -238,28 +207,12 @@ def _chain_steps(cell: PanelCell, tilt: Degrees) -> tuple[Step, ...]:
     fitted = cite("FAIMAN", "u_0, u_1 fitted to a roof-mounted system", "computed for this project")
     reflected = cite("PVLIB", "iam.physical, iam.marion_diffuse (Marion 2017)")
     nrel = cite("NREL-SIMPLE", "direct current, losses, inverter", "transcribed")
-    rows: tuple[tuple[str, float, str, str, Citation], ...] = (
+    return _steps(
         ("rho", ALBEDO, "", "Ground reflectance.", our_choice("albedo 0.20, the lower of two usual values")),
         ("K_d", diffuse_modifiers(tilt)[0], "", "Diffuse sky light that the glass lets through.", reflected),
-        (
-            "u_0",
-            FAIMAN_CONSTANT,
-            "W/(m2 K)",
-            "Cell temperature over a ventilated gap of 60 to 100 mm or more.",
-            fitted,
-        ),
+        ("u_0", FAIMAN_CONSTANT, "W/(m2 K)", "Cell temperature over a ventilated gap of 60 to 100 mm or more.", fitted),
         ("u_1", FAIMAN_WIND, "W/(m2 K) per m/s", "Its share that grows with the wind.", fitted),
-        (
-            "gamma",
-            cell.temperature_coefficient,
-            "1/K",
-            "Temperature coefficient of power.",
-            cite("BRIEF", "panel"),
-        ),
+        ("gamma", cell.temperature_coefficient, "1/K", "Temperature coefficient of power.", cite("BRIEF", "panel")),
         ("L", cell.system_loss, "", "System losses without near shading.", nrel),
         ("eta", cell.inverter_efficiency, "", "Nominal efficiency of the inverter.", nrel),
-    )
-    return tuple(
-        Step(symbol=symbol, value=value, unit=unit, sentence=sentence, citation=citation)
-        for symbol, value, unit, sentence, citation in rows
     )
