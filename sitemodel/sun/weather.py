@@ -86,7 +86,7 @@ def read_weather(name: str, content: bytes) -> HourlyYear:
         longitude=reading.longitude,
         table=table,
         digest=hashlib.sha256(content).hexdigest(),
-        warnings=(*reading.warnings, *_lopsided(table, (reading.latitude, reading.longitude))),
+        warnings=(*reading.warnings, *_short(len(table)), *_lopsided(table, (reading.latitude, reading.longitude))),
     )
 
 
@@ -131,6 +131,11 @@ def _check_values(shown: str, table: pd.DataFrame) -> None:
     if not low <= annual <= high:
         given = f"{shown}, {annual:.0f} kWh/m2 of global horizontal irradiation a year"
         raise InputError(WHERE, given=given, allowed=f"{low:g} to {high:g} kWh/m2 a year")
+
+
+def _short(count: int) -> tuple[str, ...]:
+    missing = 8760 - count
+    return (f"{missing} hours are missing and count as dark",) if missing > 0 else ()
 
 
 def _lopsided(table: pd.DataFrame, place: tuple[Degrees, Degrees]) -> tuple[str, ...]:

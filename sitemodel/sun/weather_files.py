@@ -21,6 +21,8 @@ MOST_LINES: int = 9_500
 """Header, the hours of a leap year and footer of any of the formats."""
 PVGIS_OFFSET_HOURS: float = 10.0 / 60.0
 """Instant after its label that a PVGIS value belongs to, where the file does not say."""
+HEADER_END: int = 200
+"""Characters of a first line that are looked at: a longer one is no header."""
 TMY2_HEADER = re.compile(
     r"^\s?(\d{5})\s+(\S.*?)\s+([A-Z]{2})\s+(-?\d+)\s+([NS])\s*(\d+)\s+(\d+)\s+([EW])\s*(\d+)\s+(\d+)\s+(-?\d+)"
 )
@@ -60,7 +62,7 @@ def read_file(content: bytes) -> FileReading:
         reader = _read_pvgis_tmy_csv if "time(UTC)" in text[:4000] else _read_pvgis_hourly_csv
     elif second.startswith("Date (MM/DD/YYYY)"):
         reader = _read_tmy3
-    elif TMY2_HEADER.match(first) and re.match(r"^\s?\d{8}", second):
+    elif TMY2_HEADER.match(first[:HEADER_END]) and re.match(r"^\s?\d{8}", second):
         reader = _read_tmy2
     else:
         message = "none of the known formats by its first lines"
@@ -174,7 +176,7 @@ def _read_tmy2(text: str) -> FileReading:
     from pvlib import iotools
 
     header_line, _, body = text.partition("\n")
-    match = TMY2_HEADER.match(header_line)
+    match = TMY2_HEADER.match(header_line[:HEADER_END])
     if match is None:
         message = "a TMY2 header that cannot be read"
         raise UnreadableFileError(message)

@@ -210,6 +210,9 @@ def test_not_a_year() -> None:
     lines = lines_of(epw(hours()).encode())
     with pytest.raises(InputError, match="4992 hours; allowed: one year: 8760 hours"):
         read_weather("half.epw", b"".join(lines[:5000]))
+    assert read_weather("gap.epw", b"".join(lines[:8] + lines[9:])).warnings == (
+        "1 hours are missing and count as dark",
+    )
     twice = lines[:8] + lines[8:4388] * 2
     with pytest.raises(InputError, match="every hour of one year once"):
         read_weather("twice.epw", b"".join(twice))
@@ -241,6 +244,8 @@ GARBAGE = [
     b"<html><body>not found</body></html>",
     b"PK\x03\x04" + bytes(range(256)) * 50,
     b"\n" * 100_000,
+    b"12345 x" + b" " * 1_000_000 + b"\n 01010101",
+    b'{"a": ' + b"1" * 1_000_000 + b"}",
     b" " * (LARGEST_FILE + 1),
 ]
 
