@@ -1,5 +1,7 @@
 """The reference case of these tests: OSB/3 of 15 mm on 150 mm of EPS, block 200 by 130 by 25 mm, 4 + 2 screws."""
 
+import numpy as np
+
 from sitemodel.buildup import Batten, BuildUp, Core, CounterBatten, Sip, Skin, Slate
 from sitemodel.fixings import (
     AnchorForces,
@@ -11,7 +13,8 @@ from sitemodel.fixings import (
     SpreaderBlockKit,
     Surroundings,
 )
-from sitemodel.fixings.cases import AnchorLoads
+from sitemodel.fixings.cases import AnchorLoads, Floats
+from sitemodel.fixings.screw_group import block_loads
 from sitemodel.loads import Duration, LimitState
 
 SKIN = Skin(board="OSB/3", thickness=0.015, strong_axis_up=True)
@@ -128,3 +131,8 @@ def force(
 def anchor(eccentricity: float, *forces: AnchorForces, surroundings: Surroundings = FAR) -> AnchorLoads:
     """One anchor."""
     return eccentricity, surroundings, forces
+
+
+def hook_load(pull: float, slope: float, reach: float, lateral: float = 0.0, height: float = 0.1) -> Floats:
+    """One row of loads on a block."""
+    return block_loads(np.array([pull]), np.array([slope]), np.array([reach]), lateral, height)
