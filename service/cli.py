@@ -97,10 +97,10 @@ def _design(path: Path, out: Path, weather: Path | None) -> int:
     """Read, keep the brief, design, write."""
     brief, content = _read(path, weather)
     _keep(out, content)
+    from service.processes import designed
     from sitemodel.delivery import deliver
-    from sitemodel.design import design_roof
 
-    design = design_roof(brief)
+    design = designed(brief)
     for finding in design.findings:
         print(finding)
     for file in deliver(design, out):

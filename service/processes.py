@@ -6,10 +6,15 @@ import traceback
 import uuid
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from service.links import HTML, JSON, process_links
 from service.schemas import BriefInput, default_rows
 from sitemodel.brief import Brief
+from sitemodel.errors import InputError
+
+if TYPE_CHECKING:
+    from sitemodel.design import Design
 
 DESIGN_ROOF = "design-roof"
 VERSION = "0.1.0"
@@ -101,22 +106,49 @@ def brief_schema() -> dict[str, object]:
     return schema
 
 
-def design_answer(brief: Brief) -> RoofAnswer:
-    """Run design-roof.
+class ModelFaultError(Exception):
+    """The model refused something that no brief states: our fault."""
+
+
+def designed(brief: Brief) -> "Design":
+    """The design of a brief.
 
     Raises:
-        SiteModelError: the brief asks for what the model refuses.
+        InputError: the brief asks for what the model refuses, and the refusal names a field.
+        OutsideScope: the brief asks for what lies outside a clause.
+        ModelFaultError: the model refused something of its own.
     """
     from sitemodel.design import design_roof
+
+    try:
+        return design_roof(brief)
+    except InputError as mistake:
+        if is_about_brief(mistake.where):
+            raise
+        raise ModelFaultError(str(mistake)) from mistake
+
+
+def design_answer(brief: Brief) -> RoofAnswer:
+    """Run design-roof; raises what ``designed`` raises."""
     from sitemodel.export import design_document, layer_collections
     from sitemodel.report import report_html
 
-    design = design_roof(brief)
+    design = designed(brief)
     return RoofAnswer(
         design=dict(design_document(design)),
         layers=dict(layer_collections(design)),
         report=report_html(design),
     )
+
+
+def is_about_brief(where: str) -> bool:
+    """Whether a refusal of the model names a field of the brief; any other refusal while designing is our fault.
+
+    Example:
+        >>> is_about_brief("build_up.sip.core.thickness"), is_about_brief("anchors[3].forces")
+        (True, False)
+    """
+    return where.split(".")[0].split("[")[0] in {"brief", *BriefInput.model_fields}
 
 
 def keep_brief(jobs: Path, document: object) -> str:
