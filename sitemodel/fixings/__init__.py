@@ -1,9 +1,5 @@
 """How an anchor is held on the sip: the methods, their parts, and what each check answers."""
 
-from collections.abc import Mapping
-from types import MappingProxyType, ModuleType
-
-from sitemodel.fixings import spreader_block
 from sitemodel.fixings.evidence import f_ax_standing, low_law, pull_test_mean
 from sitemodel.fixings.hook import Hook
 from sitemodel.fixings.kit import BlockBoard, CoachBolt, Screw, ScrewPlace, SpreaderBlockKit
@@ -15,19 +11,17 @@ from sitemodel.fixings.method import (
     Surroundings,
     Verdict,
 )
+from sitemodel.fixings.methods import METHODS
 from sitemodel.fixings.screw_checks import screw_checks
 
-METHODS: Mapping[MethodName, ModuleType] = MappingProxyType({spreader_block.NAME: spreader_block})
-"""Each method is a module with TITLE, check_anchors and utilisations."""
-
-__all__ = [
-    "METHODS",
+__all__ = [  # noqa: RUF022 - in plain order, as every door
     "AnchorForces",
     "BlockBoard",
     "CoachBolt",
     "FixingCheck",
     "Hook",
     "LimitCheck",
+    "METHODS",
     "MethodName",
     "Screw",
     "ScrewPlace",
