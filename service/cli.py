@@ -80,7 +80,7 @@ def _fault(error: Exception, folder: Path | None) -> int:
 def _read(path: Path, weather: Path | None) -> "tuple[Brief, bytes]":
     """The brief in a file, and its bytes as they are."""
     from service.intake import read_brief
-    from service.schemas import LARGEST_DOCUMENT, read_json
+    from service.schemas.document import LARGEST_DOCUMENT, read_json
 
     try:
         if path.is_file() and path.stat().st_size > LARGEST_DOCUMENT:
@@ -104,7 +104,7 @@ def _design(path: Path, out: Path, weather: Path | None) -> int:
     for finding in design.findings:
         print(finding)
     for file in deliver(design, out):
-        print(os.path.relpath(file))
+        print(out / file.relative_to(out.absolute()))
     print(design.summary.sentence)
     return DONE
 

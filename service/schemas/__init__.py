@@ -2,12 +2,11 @@
 
 from service.schemas.brief import BriefInput
 from service.schemas.defaults import DefaultRow, all_rows, default_case, default_rows
-from service.schemas.document import LARGEST_DOCUMENT, read_json
+from service.schemas.document import read_json
 from service.schemas.mistakes import mistakes, nearest, unknown_name
 from service.schemas.section import Section
 
 __all__ = [
-    "LARGEST_DOCUMENT",
     "BriefInput",
     "DefaultRow",
     "Section",

@@ -167,7 +167,7 @@ class Choice(Mark):
     later: tuple[str, ...] = ()
 
     def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
-        options = tuple(option for option in _options(source) if option is not None)
+        options = tuple(option for option in literal_options(source) if option is not None)
         return core_schema.no_info_plain_validator_function(lambda given: self.choose(given, options))
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
@@ -183,7 +183,7 @@ class Choice(Mark):
         return given
 
 
-def _options(source: object) -> tuple[object, ...]:
+def literal_options(source: object) -> tuple[object, ...]:
     """The values of a Literal, also inside ``Literal[...] | None``."""
     flat: list[object] = []
     for argument in get_args(source):
