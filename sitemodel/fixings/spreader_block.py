@@ -15,7 +15,7 @@ from sitemodel.fixings.limit import Mode, limit_checks, worst_of_each_anchor
 from sitemodel.fixings.method import FixingCheck
 from sitemodel.fixings.refusals import refuse_unsound
 from sitemodel.fixings.skin_and_core import bond_mode, foam_modes, skin_bending_mode
-from sitemodel.fixings.verdict import conditions_of_all, conditions_of_tests, verdict_of
+from sitemodel.fixings.verdict import beyond_any_test, conditions_of_all, conditions_of_tests, verdict_of
 from sitemodel.fixings.withdrawal import (
     Pull,
     anchor_pull,
@@ -64,18 +64,21 @@ def check_anchors(
     answers = []
     for index in range(len(anchors)):
         checks = tuple(found[index] for found in by_mode)
+        once_tested = tuple(tested[:, index].tolist())
         required = float(needed[index])
         single = pull_test_mean(required * float(state.thread_area.max()))
         answers.append(
             FixingCheck(
                 method=NAME,
                 checks=checks,
-                governing=max(checks, key=lambda check: check.utilisation),
-                verdict=verdict_of(checks, tuple(tested[:, index].tolist())),
+                governing=max(checks, key=lambda check: round(check.utilisation, 9)),
+                verdict=verdict_of(checks, once_tested),
                 required_f_ax=required,
                 pull_test_screw=single,
                 pull_test_anchor=whole[index],
-                conditions=shared + conditions_of_tests(checks, required, single, whole[index]),
+                conditions=shared
+                + beyond_any_test(checks, once_tested)
+                + conditions_of_tests(checks, required, single, whole[index]),
             )
         )
     return tuple(answers)

@@ -66,6 +66,16 @@ def _of_weak_ingredients(state: AnchorState) -> list[str]:
     return lines
 
 
+def beyond_any_test(checks: tuple[LimitCheck, ...], once_tested: tuple[Ratio, ...]) -> tuple[str, ...]:
+    """The checks that no plausible test cures, each in one sentence."""
+    return tuple(
+        f"No test cures {check.mode}, {check.name}: even then {utilisation:.2f} of its resistance in "
+        f"{check.combination}; {check.note}."
+        for check, utilisation in zip(checks, once_tested, strict=True)
+        if utilisation > HOLDS
+    )
+
+
 def conditions_of_tests(
     checks: tuple[LimitCheck, ...], required: Pascals, single: Newtons, whole: Newtons
 ) -> tuple[str, ...]:

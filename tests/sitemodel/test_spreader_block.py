@@ -163,6 +163,14 @@ def test_no_test_would_settle_it() -> None:
     assert any("above the 12 N/mm2" in line for line in check.conditions)
 
 
+def test_what_no_test_cures_is_named() -> None:
+    check = check_anchors(BUILD_UP, HOOK, ASSUMED, UK, (anchor(0.09, force(900.0)),))[0]
+    assert check.governing.mode == "a8"
+    assert check.verdict == "fails"
+    named = [line for line in check.conditions if line.startswith("No test cures")]
+    assert [line.split(",")[0] for line in named] == ["No test cures a3", "No test cures a4"]
+
+
 def test_tested_value_is_final() -> None:
     tested = replace(EASY_KIT, f_ax_basis="tested")
     check = check_anchors(BUILD_UP, EASY_HOOK, tested, UK, (anchor(0.09, force(900.0)),))[0]
