@@ -103,7 +103,7 @@ def _plane(plane: PlaneDesign) -> Record:
         "anchors": [_anchor(anchor) for anchor in plane.anchors],
         "slates": _slates(plane),
         "build_up_checks": [dataclasses.asdict(check) for check in plane.build_up_checks],
-        "notes": [*plane.layout.notes, *plane.notes],
+        "notes": list(dict.fromkeys((*plane.layout.notes, *plane.notes))),
     }
 
 

@@ -4,6 +4,7 @@ from sitemodel.anchors.placement import AnchorPoint
 from sitemodel.design import PlaneDesign
 from sitemodel.fixings.method import LimitCheck
 from sitemodel.report.blocks import Block, Bullets, Facts, Paragraph, Table
+from sitemodel.report.verdict import ABOVE_ONE
 from sitemodel.report.wording import (
     BASES,
     NONE,
@@ -58,7 +59,11 @@ def anchors(design: PlaneDesign) -> tuple[Block, ...]:
         rows=tuple(_holding(anchor) for anchor in design.anchors),
     )  # fmt: skip
     tolerance = "Distances to counter-battens are as nominal or surveyed, before tolerance."
-    return (holding, places, Paragraph(text=tolerance))
+    tested = any(
+        anchor.check.verdict == "holds_if_tested" and anchor.check.utilisation > 1.0 for anchor in design.anchors
+    )
+    explained = (Paragraph(text=ABOVE_ONE, strong=True),) if tested else ()
+    return (*explained, holding, places, Paragraph(text=tolerance))
 
 
 def _holding(anchor: AnchorPoint) -> tuple[str, ...]:
@@ -142,21 +147,17 @@ def slates(design: PlaneDesign) -> tuple[Block, ...]:
         states[slate.state] += 1
     told = ", ".join(f"{number} {state}" for state, number in states.items() if number)
     rows = tuple(
-        (
-            slate.tag, str(slate.course), slate.state, str(slate.order), str(slate.ripped_nails),
-            str(slate.nails_back), mm(slate.outline.bounds[0]), mm(slate.outline.bounds[1]),
-            ", ".join(anchors),
-        )
-        for slate, anchors in zip(design.slates, design.slate_anchors, strict=True)
-    )  # fmt: skip
-    head = ("tag", "course", "goes back", "out as no.", "nails ripped", "nails back", "x, mm", "tail y, mm",
-    "for anchor")
+        (anchor.id, str(anchor.strip.count), ", ".join(f"{slate.tag} {slate.state}" for slate in anchor.strip.slates))
+        for anchor in design.anchors
+    )
+    head = ("for anchor", "out", "in this order, and how each goes back")
     origin = "The bond's origin is assumed: tags and counts may shift by a slate once the joints are seen."
     flag = (Paragraph(text=origin, strong=True),) if design.bond.origin_assumed else ()
     return (
         Paragraph(text=f"{counted(len(design.slates), 'slate')} come out: {told}."),
         *flag,
-        Table(caption="Slates touched", head=head, rows=rows),
+        Table(caption="Slates by anchor", head=head, rows=rows),
+        Paragraph(text="Two anchors may share a slate; each slate by itself, with its nails and place: slates.csv."),
     )
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 
 from markupsafe import Markup
 
+LONGEST_NAME = 40
 _NUMBER = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?|–|")
 
 
@@ -43,6 +44,10 @@ class Table:
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     kind: Literal["table"] = "table"
+
+    def names(self) -> bool:
+        """Whether the first column holds short names, which are not broken."""
+        return all(" " not in row[0] and len(row[0]) <= LONGEST_NAME for row in self.rows)
 
     def numeric(self, column: int) -> bool:
         """Whether every cell of a column is a number."""

@@ -24,6 +24,7 @@ SIP_JOINT = 'stroke="#000" stroke-width="1.1" stroke-dasharray="12 4 2 4" fill="
 SLATE = 'fill="#d9c9a8" fill-opacity="0.55" stroke="#6b5a34" stroke-width="0.6"'
 PANEL = 'fill="#dfe8f3" fill-opacity="0.5" stroke="#16365c" stroke-width="2.2"'
 RAIL = 'stroke="#444" stroke-width="3.2" fill="none"'
+UNHELD_RAIL = 'stroke="#b00000" stroke-width="3.2" stroke-dasharray="3 5" fill="none"'
 OBSTRUCTION = 'fill="#c9c9c9" stroke="#000" stroke-width="1.4"'
 EXCLUSION = 'fill="#fff" stroke="#000" stroke-width="1.2" stroke-dasharray="3 3"'
 
@@ -50,8 +51,9 @@ def roof_plan(design: PlaneDesign, build_up: BuildUp, prefix: str) -> Drawing:
     _label_obstructions(design, sheet, labels)
     _label_zones(design, sheet, labels)
     title = escape(f"Plan of roof plane {plane.id}")
+    paper = f"0 0 {sheet.paper_width:.0f} {sheet.paper_height:.0f}"
     svg = (
-        f'<svg class="plan" viewBox="0 0 {sheet.paper_width:.0f} {sheet.paper_height:.0f}" role="img" '
+        f'<svg class="plan" style="min-width:{sheet.paper_width * 0.82:.0f}px" viewBox="{paper}" role="img" '
         f'aria-labelledby="{prefix}-title"><title id="{prefix}-title">{title}</title>'
         f"<defs>{hatch_patterns(_letters(design), prefix)}</defs>"
         f"{''.join(drawn)}{''.join(labels.written)}</svg>"
@@ -85,8 +87,9 @@ def _obstructions(design: PlaneDesign, sheet: Sheet) -> tuple[str, ...]:
 
 def _rails(design: PlaneDesign, sheet: Sheet) -> tuple[str, ...]:
     return tuple(
-        f'<path d="M{sheet.x(run.start):g} {sheet.y(run.line.y):g} H{sheet.x(run.end):g}" {RAIL}/>'
-        for run in (rail.run for rail in design.rails)
+        f'<path d="M{sheet.x(rail.run.start):g} {sheet.y(rail.run.line.y):g} H{sheet.x(rail.run.end):g}" '
+        f"{RAIL if rail.feasible else UNHELD_RAIL}/>"
+        for rail in design.rails
     )
 
 
@@ -110,9 +113,16 @@ def _label_panels(design: PlaneDesign, sheet: Sheet, labels: Labels) -> None:
     for panel in design.layout.panels:
         left, lowest, right, top = panel.outline.bounds
         x = sheet.x((left + right) / 2.0)
-        places = tuple((x, sheet.y(lowest + share * (top - lowest))) for share in (0.5, 0.58, 0.42, 0.66,
-        0.34))
-        labels.write(short(panel.id, design.plane.id), places, 12.0)
+        text = short(panel.id, design.plane.id)
+        inside = len(text) * 3.3 + 4.0
+        middle = tuple((x, sheet.y(lowest + share * (top - lowest))) for share in (0.5, 0.58, 0.42, 0.66, 0.34))
+        corners = tuple(
+            (across, up)
+            for up in (sheet.y(top) + 9.0, sheet.y(lowest) - 9.0)
+            for across in (sheet.x(left) + inside, sheet.x(right) - inside, x)
+        )
+        if not labels.write(text, middle, 12.0):
+            labels.write(text, corners, 10.5)
 
 
 def _label_obstructions(design: PlaneDesign, sheet: Sheet, labels: Labels) -> None:
@@ -181,7 +191,9 @@ def _axes(sheet: Sheet) -> tuple[str, ...]:
 
 def _legend(design: PlaneDesign, build_up: BuildUp) -> tuple[LegendEntry, ...]:
     """Only the signs that the plan shows."""
-    zones = {zone.zone: zone for zone in design.zones}
+    uplifts: dict[str, list[float]] = {}
+    for zone in design.zones:
+        uplifts.setdefault(zone.zone, []).append(zone.uplift)
     verdicts = {anchor.check.verdict for anchor in design.anchors}
     rect = '<rect x="3" y="2" width="28" height="16" {}/>'
     line = '<path d="M1 10 H33" {}/>'
@@ -191,7 +203,8 @@ def _legend(design: PlaneDesign, build_up: BuildUp) -> tuple[LegendEntry, ...]:
     ]
     entries += [
         (bool(design.layout.panels), swatch(rect.format(PANEL)), "panel"),
-        (bool(design.rails), swatch(line.format(RAIL)), "rail"),
+        (any(rail.feasible for rail in design.rails), swatch(line.format(RAIL)), "rail"),
+        (not all(rail.feasible for rail in design.rails), swatch(line.format(UNHELD_RAIL)), "rail that is not held"),
         (bool(design.slates), swatch(rect.format(SLATE)), "slate that is lifted and goes back"),
         (bool(counter_batten_lines(design, build_up)), swatch(line.format(COUNTER_BATTEN)),
         "counter-batten, centre"),
@@ -200,7 +213,12 @@ def _legend(design: PlaneDesign, build_up: BuildUp) -> tuple[LegendEntry, ...]:
         (bool(design.plane.exclusions), swatch(rect.format(EXCLUSION)), "kept clear"),
     ]
     entries += [
-        (True, zone_swatch(letter), f"wind zone {letter}: uplift {kpa(zone.uplift)} kN/m²")
-        for letter, zone in zones.items()
+        (True, zone_swatch(letter), f"wind zone {letter}: uplift {_range(values)} kN/m²")
+        for letter, values in uplifts.items()
     ]
     return tuple(LegendEntry(sign=sign, meaning=meaning) for shown, sign, meaning in entries if shown)
+
+
+def _range(values: list[float]) -> str:
+    least, most = kpa(min(values)), kpa(max(values))
+    return most if least == most else f"{least} to {most}"

@@ -12,6 +12,7 @@ from sitemodel.report.wording import (
     decimal,
     kpa,
     mm,
+    short,
     significant,
     utilisation,
 )
@@ -38,7 +39,7 @@ def orientation(design: PlaneDesign) -> tuple[Block, ...]:
     flags = (Paragraph(text=found, strong=True),) if plane.eaves_found else ()
     fit = f"The 3D outline lies up to {mm(plane.fit_residual)} mm off the fitted plane."
     residual = (Paragraph(text=fit),) if plane.fit_residual > 0.0 else ()
-    said = (*design.layout.notes, *design.notes)
+    said = tuple(dict.fromkeys((*design.layout.notes, *design.notes)))
     notes = (Bullets(items=said),) if said else ()
     return (Facts(pairs=pairs), *flags, *residual, *notes)
 
@@ -147,9 +148,17 @@ def panels(design: PlaneDesign) -> tuple[Block, ...]:
         "panel", "row", "place", "orientation", "x, mm", "y, mm", "kWh a year", "shading, %", "wind zone",
         "uplift, kN/m²", "onto roof, kN/m²", "edge factor",
     )  # fmt: skip
-    reasons = dict.fromkeys(wind.exposed_because for wind in design.panel_winds if wind.exposed)
-    exposed = (Paragraph(text="Exposed array edges:"), Bullets(items=tuple(reasons))) if reasons else ()
-    return (Table(caption="Panels: lower left corner in plane axes", head=head, rows=rows), *exposed)
+    return (Table(caption="Panels: lower left corner in plane axes", head=head, rows=rows), *_exposed(design))
+
+
+def _exposed(design: PlaneDesign) -> tuple[Block, ...]:
+    """Why panels count as standing at an exposed edge; panels with the same reason on one line."""
+    reasons: dict[str, list[str]] = {}
+    for panel, wind in zip(design.layout.panels, design.panel_winds, strict=True):
+        if wind.exposed:
+            reasons.setdefault(wind.exposed_because, []).append(short(panel.id, design.plane.id))
+    rows = tuple((", ".join(ids), reason) for reason, ids in reasons.items())
+    return (Table(caption="Exposed array edges", head=("panels", "why"), rows=rows),) if rows else ()
 
 
 def rails(design: PlaneDesign) -> tuple[Block, ...]:

@@ -58,7 +58,7 @@ class Sheet:
 
 def sheet_for(width: Metres, height: Metres) -> Sheet:
     """A sheet on which the smallest type still reads: large roofs get a large sheet."""
-    comfortable = min(max(880.0 / width, 62.0), 110.0)
+    comfortable = min(max(960.0 / width, 68.0), 110.0)
     largest = min(2600.0 / width, 2600.0 / height)
     return Sheet(width=width, height=height, scale=min(comfortable, largest))
 

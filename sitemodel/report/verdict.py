@@ -35,20 +35,37 @@ def headline(design: Design) -> Headline:
             tests="",
             rests_on=(),
         )
-    governing = (
-        f"{summary.governing_check}, utilisation {utilisation(summary.max_utilisation)} "
-        f"({summary.governing_clause})"
-    )
     words, sentence = _WORDS[summary.verdict]
     return Headline(
         mark=summary.verdict,
         words=words,
         sentence=sentence,
-        governing=governing if summary.governing_check else "",
+        governing=_governing(design),
         tests=summary.tests_required,
         rests_on=_rests_on(design),
     )
 
+
+def _governing(design: Design) -> str:
+    """The governing check, and that its utilisation stands on the present resistance."""
+    summary = design.summary
+    unheld = sum(not rail.feasible for plane in design.planes for rail in plane.rails)
+    rails = sum(len(plane.rails) for plane in design.planes)
+    told = []
+    if unheld:
+        told.append(f"No sound arrangement of anchors was found for {unheld} of {counted(rails, 'rail')}.")
+    if summary.anchor_count:
+        told.append(f"{summary.governing_check}, utilisation {utilisation(summary.max_utilisation)}")
+        told.append(f"({summary.governing_clause}).")
+    if summary.verdict == "holds_if_tested" and summary.max_utilisation > 1.0:
+        told.append(ABOVE_ONE)
+    return " ".join(told)
+
+
+ABOVE_ONE = (
+    "A utilisation above 1 under the verdict 'holds if tested' is one on the resistance known today; it falls to 1 or "
+    "less once pull tests show the required f_ax."
+)
 
 _WORDS: dict[str, tuple[str, str]] = {
     "holds": (

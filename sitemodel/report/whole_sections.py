@@ -1,26 +1,36 @@
 """What the report says of the whole: summary, what to pull-test, parts, assumptions, sources, cautions."""
 
+from sitemodel.anchors.placement import AnchorPoint
 from sitemodel.citations import CitedSource, cited_sources
 from sitemodel.design import Design, PlaneDesign
+from sitemodel.fixings.method import Verdict
 from sitemodel.report.anchor_sections import plane_share
 from sitemodel.report.blocks import Block, Bullets, Facts, Paragraph, Table
 from sitemodel.report.cautions import CANNOT_TELL, CAUTIONS
+from sitemodel.report.verdict import headline
 from sitemodel.report.wording import (
     NONE,
     VERDICTS,
     decimal,
+    lowered,
     n_per_mm2,
     significant,
     test_kn,
     utilisation,
 )
 
+NO_TESTS: dict[Verdict, str] = {
+    "holds": "none for the verdict",
+    "holds_if_tested": "see what to pull-test",
+    "fails": "tests alone do not cure this design",
+}
+
 
 def summary(design: Design) -> tuple[Block, ...]:
     """The summary table."""
-    answer = design.summary
+    answer, mark = design.summary, headline(design).mark
     pairs = (
-        ("Verdict", VERDICTS[answer.verdict] if answer.anchor_count else "nothing to install"),
+        ("Verdict", "nothing to install" if mark == "nothing" else VERDICTS[mark]),
         ("Panels", f"{answer.panel_count}, {decimal(answer.peak_power_kw, 2)} kW peak"),
         ("Yield a year",
         f"{decimal(answer.annual_yield_kwh, 0)} kWh, {decimal(answer.specific_yield_kwh_per_kw, 0)} a kW"),
@@ -28,9 +38,9 @@ def summary(design: Design) -> tuple[Block, ...]:
         ("Anchors", f"{answer.anchor_count}{_shares(design)}"),
         ("Slates out", str(answer.slates_lifted)),
         ("Greatest utilisation", utilisation(answer.max_utilisation) if answer.anchor_count else NONE),
-        ("Governing check", answer.governing_check or NONE),
-        ("Clause", answer.governing_clause or NONE),
-        ("Tests required", answer.tests_required or "none for the verdict"),
+        ("Governing check", answer.governing_check if answer.anchor_count else NONE),
+        ("Clause", answer.governing_clause if answer.anchor_count else NONE),
+        ("Tests required", answer.tests_required or NO_TESTS[answer.verdict]),
         ("National choices", design.brief.site.choices.name.replace("_", " ")),
     )  # fmt: skip
     return (Facts(pairs=pairs), Paragraph(text=answer.sentence))
@@ -49,13 +59,10 @@ def pull_tests(design: Design) -> tuple[Block, ...]:
     head = ("plane", "decided by anchor", "required f_ax, N/mm²", "pull a screw, mean, kN",
     "pull an anchor, kN")
     conditions = dict.fromkeys(
-        condition
-        for plane in design.planes
-        for anchor in plane.anchors
-        for condition in anchor.check.conditions
+        condition for plane in design.planes if plane.anchors for condition in _hardest(plane).check.conditions
     )
     kit = design.brief.kit
-    known = f"f_ax now: {n_per_mm2(kit.f_ax)} N/mm² ({kit.f_ax_basis}; {kit.f_ax_source})."
+    known = f"f_ax now: {lowered(kit.f_ax / 1e6, 2)} N/mm² ({kit.f_ax_basis}; {kit.f_ax_source})."
     explained = (
         "The screw pull is the mean of the single-screw tests that shows the required characteristic f_ax; "
         "the anchor pull loads the worst screw of a whole anchor, at its true eccentricity, to the same "
@@ -88,11 +95,15 @@ def _test_lead(design: Design) -> str:
 def _pulls(plane: PlaneDesign) -> tuple[tuple[str, ...], ...]:
     if not plane.anchors:
         return ()
-    worst = max(plane.anchors, key=lambda anchor: anchor.check.required_f_ax)
-    hardest = max(anchor.check.pull_test_screw for anchor in plane.anchors)
-    whole = max(anchor.check.pull_test_anchor for anchor in plane.anchors)
-    row = (plane.plane.id, worst.id, n_per_mm2(worst.check.required_f_ax), test_kn(hardest), test_kn(whole))
-    return (row,)
+    worst = _hardest(plane)
+    check = worst.check
+    single, whole = test_kn(check.pull_test_screw), test_kn(check.pull_test_anchor)
+    return ((plane.plane.id, worst.id, n_per_mm2(check.required_f_ax), single, whole),)
+
+
+def _hardest(plane: PlaneDesign) -> AnchorPoint:
+    """The anchor that asks most of the skin."""
+    return max(plane.anchors, key=lambda anchor: anchor.check.required_f_ax)
 
 
 def parts(design: Design) -> tuple[Block, ...]:

@@ -74,6 +74,19 @@ def raised(value: float, digits: int) -> str:
     return f"{math.ceil(value * step - 1e-6) / step:.{digits}f}"
 
 
+def lowered(value: float, digits: int) -> str:
+    """A number rounded down, for what is there.
+
+    Example:
+        >>> lowered(4.637, 2)
+        '4.63'
+    """
+    if not math.isfinite(value):
+        return NONE
+    step = 10.0**digits
+    return f"{math.floor(value * step + 1e-6) / step:.{digits}f}"
+
+
 def utilisation(value: Ratio) -> str:
     """Demand over resistance, rounded up; in words where there is no resistance."""
     return raised(value, 2) if math.isfinite(value) else "no resistance"
