@@ -6,7 +6,7 @@ from typing import Literal
 
 from markupsafe import Markup
 
-LONGEST_NAME = 40
+LONGEST_NAME = 26
 _NUMBER = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?|–|")
 
 

@@ -20,6 +20,7 @@ class Headline:
     sentence: str
     governing: str
     tests: str
+    remarks: tuple[str, ...]
     rests_on: tuple[str, ...]
 
 
@@ -33,6 +34,7 @@ def headline(design: Design) -> Headline:
             sentence="This report gives no verdict on holding. The findings say what stood in the way.",
             governing="",
             tests="",
+            remarks=(),
             rests_on=(),
         )
     words, sentence = _WORDS[summary.verdict]
@@ -42,24 +44,30 @@ def headline(design: Design) -> Headline:
         sentence=sentence,
         governing=_governing(design),
         tests=summary.tests_required,
+        remarks=_remarks(design),
         rests_on=_rests_on(design),
     )
 
 
 def _governing(design: Design) -> str:
-    """The governing check, and that its utilisation stands on the present resistance."""
+    """The governing check, with its utilisation on the resistance known today."""
+    summary = design.summary
+    if not summary.anchor_count:
+        return ""
+    return f"{summary.governing_check}, utilisation {utilisation(summary.max_utilisation)} ({summary.governing_clause})"
+
+
+def _remarks(design: Design) -> tuple[str, ...]:
+    """Rails that nothing holds, and how to read a utilisation above 1."""
     summary = design.summary
     unheld = sum(not rail.feasible for plane in design.planes for rail in plane.rails)
     rails = sum(len(plane.rails) for plane in design.planes)
     told = []
     if unheld:
         told.append(f"No sound arrangement of anchors was found for {unheld} of {counted(rails, 'rail')}.")
-    if summary.anchor_count:
-        told.append(f"{summary.governing_check}, utilisation {utilisation(summary.max_utilisation)}")
-        told.append(f"({summary.governing_clause}).")
     if summary.verdict == "holds_if_tested" and summary.max_utilisation > 1.0:
         told.append(ABOVE_ONE)
-    return " ".join(told)
+    return tuple(told)
 
 
 ABOVE_ONE = (
