@@ -103,6 +103,7 @@ def _put_together(stated: BriefInput, choices: NationalChoices, roof: Roof, weat
     rules, of_rules = read_seat_rules(stated.fixing, build_up)
     listed = (*filled_in(stated), *of_site, *of_build_up, *of_kit, *of_rules, *_noticed(roof))
     slate = stated.build_up.slate
+    _refuse_bond_off_roof(slate.bond_origin, roof)
     return Brief(
         title=stated.title,
         site=site,
@@ -121,6 +122,14 @@ def _put_together(stated: BriefInput, choices: NationalChoices, roof: Roof, weat
         weather=weather,
         assumptions=in_table_order(listed),
     )
+
+
+def _refuse_bond_off_roof(origin: float, roof: Roof) -> None:
+    """The measured joint of the slates lies on every plane."""
+    narrowest = min(roof.planes, key=lambda plane: plane.width)
+    if origin > narrowest.width:
+        allowed = f"0 m to {narrowest.width:.3f} m, the width of plane {narrowest.id}"
+        raise InputError("build_up.slate.bond_origin", given=f"{origin:g} m", allowed=allowed)
 
 
 def _noticed(roof: Roof) -> tuple[Assumption, ...]:

@@ -179,3 +179,8 @@ def test_a_weather_path_stays_beside_the_brief(tmp_path: Path) -> None:
     (tmp_path / "here.epw").write_text("nothing of use", encoding="utf-8")
     with pytest.raises(InputErrors, match=r"site\.weather: given "):
         read_brief(document, folder=tmp_path)
+
+
+def test_the_measured_joint_lies_on_the_roof() -> None:
+    with pytest.raises(InputErrors, match=r"build_up\.slate\.bond_origin: given 20 m; allowed: 0 m to 9\.\d+ m"):
+        read({("build_up", "slate"): {"bond_origin": "20 m"}})
