@@ -83,26 +83,31 @@ def capacity_tables(
     """A table for each spot, all made in one call of the method."""
     angles = [2.0 * math.pi * k / DIRECTIONS for k in range(DIRECTIONS)]
     questions = tuple(
-        (
-            spot.eccentricity,
-            spot.surroundings,
-            (
-                AnchorForces(
-                    combination="table",
-                    limit_state=limit_state,
-                    duration=duration,
-                    normal=REFERENCE_FORCE * math.cos(angle),
-                    down_slope=REFERENCE_FORCE * math.sin(angle),
-                ),
-            ),
-        )
+        (spot.eccentricity, spot.surroundings, _asked(kind, angle))
         for spot in spots
-        for limit_state, duration in classes
+        for kind in classes
         for angle in angles
     )
     answers = utilisations(fixing.build_up, fixing.hook, fixing.kit, fixing.choices, questions, curable=fixing.curable)
     values = np.array(answers).reshape(len(spots), len(classes), DIRECTIONS) / REFERENCE_FORCE
     return tuple(CapacityTable(classes=classes, per_newton=values[i]) for i in range(len(spots)))
+
+
+def _asked(kind: ForceClass, angle: float) -> tuple[AnchorForces, ...]:
+    """One force in one class; an unloaded ultimate combination stands beside it, as every anchor has one."""
+    force = AnchorForces(
+        combination="table",
+        limit_state=kind[0],
+        duration=kind[1],
+        normal=REFERENCE_FORCE * math.cos(angle),
+        down_slope=REFERENCE_FORCE * math.sin(angle),
+    )
+    if kind[0] == "ultimate":
+        return (force,)
+    unloaded = AnchorForces(
+        combination="unloaded", limit_state="ultimate", duration="instantaneous", normal=0.0, down_slope=0.0
+    )
+    return (force, unloaded)
 
 
 def with_f_ax(fixing: FixingSet, f_ax: Pascals) -> FixingSet:

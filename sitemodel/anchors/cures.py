@@ -12,6 +12,7 @@ CURES: tuple[tuple[str, str], ...] = (
     ("a9", "a thicker skin, or screws set further apart"),
     ("a10", "a thicker skin, or a block longer up the slope"),
     ("a11", "a documented bond strength of the panel, a block longer up the slope, or a shorter hook reach"),
+    ("a12s", "a block longer up the slope, or a stronger foam class"),
     ("a12", "a block longer up the slope, a stronger foam class, or fewer panels in the snow's way"),
     ("a13", "more screws, a higher tested f_ax, or more anchors to share the down-slope force"),
     ("a15", "a seat further from the sip joint or edge"),
@@ -28,6 +29,5 @@ def cure_for(mode: str) -> str:
         >>> cure_for("a1").startswith("a hook whose declared resistance")
         True
     """
-    letters = "".join(character for character in mode if character.isalnum())
-    own = dict(CURES).get(letters, "")
+    own = dict(CURES).get(mode, "")
     return f"{own}; or {OTHERWISE}" if own else OTHERWISE

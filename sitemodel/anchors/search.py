@@ -6,6 +6,7 @@ is improved by moving single anchors until every combination holds.
 
 import math
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
 import numpy.typing as npt
@@ -21,7 +22,13 @@ Array = npt.NDArray[np.float64]
 Index = npt.NDArray[np.intp]
 MOVES = (-8, -4, -2, -1, 1, 2, 4, 8)
 """Seats that one anchor is moved by in a round of improvement."""
+FAR = 24
+"""Seats that one anchor may be moved by when small moves no longer help: three bays or so."""
 ROUNDS = 14
+EXHAUSTIVE = 4000
+"""At most so many arrangements are tried one and all."""
+HOPEFUL = 1.3
+"""Above this utilisation no other number of anchors is tried (project choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -101,27 +108,100 @@ def utilisation_of(problem: RailProblem, chosen: Index) -> Array:
     return worst
 
 
-def search(problem: RailProblem, least: int, most: int) -> Arrangement | None:
-    """The first number of anchors for which an arrangement holds; failing that the best one seen.
+def search(problem: RailProblem, least: int) -> Arrangement | None:
+    """The smallest number of anchors found to hold; failing that the best arrangement seen.
 
     Args:
         problem: the rail.
         least: try no fewer anchors than this.
-        most: try no more.
 
     None only when two anchors cannot be set at all (no seats, or none within the cantilevers).
     """
+    fullest = most_anchors(problem)
+    if fullest < 2:
+        return None
+    start = min(max(least, lower_bound(problem)), fullest)
     best: Arrangement | None = None
-    for count in range(max(least, lower_bound(problem)), most + 1):
-        first = regular(problem, count)
-        if first is None:
-            continue
-        found = improved(problem, first)
-        if best is None or found.utilisation < best.utilisation - 1e-9:
+    before = start - 1
+    for count in coarse(start, fullest):
+        found = attempt(problem, count)
+        if found is not None and found.utilisation <= 1.0:
+            return fewest(problem, before + 1, found)
+        before = count
+        if found is not None and (best is None or found.utilisation < best.utilisation):
             best = found
-        if found.utilisation <= 1.0:
+    return between(problem, start, fullest, best)
+
+
+def between(problem: RailProblem, start: int, fullest: int, best: Arrangement | None) -> Arrangement | None:
+    """The numbers that the coarse steps left out, where the best so far is near enough to hope for one."""
+    if best is None or best.utilisation > HOPEFUL:
+        return best
+    for count in sorted(set(range(start, fullest + 1)) - set(coarse(start, fullest))):
+        found = attempt(problem, count)
+        if found is not None and found.utilisation <= 1.0:
             return fewer_slates(problem, found)
+        if found is not None and found.utilisation < best.utilisation:
+            best = found
     return best
+
+
+def coarse(start: int, fullest: int) -> tuple[int, ...]:
+    """Numbers of anchors to try first: each a quarter more than the last, the fullest always among them.
+
+    Example:
+        >>> coarse(4, 13)
+        (4, 5, 7, 9, 12, 13)
+    """
+    counts = [start]
+    while counts[-1] < fullest:
+        counts.append(min(max(counts[-1] + 1, math.ceil(counts[-1] * 1.25)), fullest))
+    return tuple(counts)
+
+
+def fewest(problem: RailProblem, least: int, found: Arrangement) -> Arrangement:
+    """The first smaller number, not yet tried, that holds as well; else what was found."""
+    for count in range(least, len(found.seats)):
+        smaller = attempt(problem, count)
+        if smaller is not None and smaller.utilisation <= 1.0:
+            return fewer_slates(problem, smaller)
+    return fewer_slates(problem, found)
+
+
+def attempt(problem: RailProblem, count: int) -> Arrangement | None:
+    """So many anchors, first regular, then improved; nothing where they do not fit.
+
+    On a short rail, where single moves find nothing, every arrangement is tried.
+    """
+    first = regular(problem, count)
+    if first is None:
+        return None
+    found = improved(problem, first)
+    if found.utilisation > 1.0 and math.comb(len(problem.places), count) <= EXHAUSTIVE:
+        every = np.array(list(combinations(range(len(problem.places)), count)), dtype=np.intp)
+        every = every[legal(problem, every)]
+        values = utilisation_of(problem, every)
+        best = int(np.argmin(values))
+        return Arrangement(seats=tuple(int(i) for i in every[best]), utilisation=float(values[best]))
+    return found
+
+
+def legal(problem: RailProblem, tried: Index) -> npt.NDArray[np.bool_]:
+    """Which arrangements keep the spacing and both cantilevers."""
+    places = problem.places[tried]
+    apart = (np.diff(places, axis=1) >= problem.spacing - 1e-9).all(axis=1)
+    first = places[:, 0] <= problem.start + problem.longest_cantilever + 1e-9
+    last = places[:, -1] >= problem.end - problem.longest_cantilever - 1e-9
+    return np.asarray(apart & first & last)
+
+
+def most_anchors(problem: RailProblem) -> int:
+    """How many anchors fit on the rail at all: the leftmost seat, then each next one that keeps the spacing."""
+    taken, last = 0, -math.inf
+    for place in problem.places:
+        if place >= last + problem.spacing - 1e-9:
+            taken, last = taken + 1, float(place)
+    return taken
 
 
 def lower_bound(problem: RailProblem) -> int:
@@ -154,38 +234,33 @@ def regular(problem: RailProblem, count: int) -> Index | None:
     return np.array(chosen, dtype=np.intp)
 
 
-def neighbours(problem: RailProblem, chosen: Index) -> Index:
+def neighbours(problem: RailProblem, chosen: Index, moves: Index) -> Index:
     """Every arrangement that differs by one move of one anchor and keeps spacing and cantilevers."""
     count, seats = len(chosen), len(problem.places)
-    moves = np.array(MOVES, dtype=np.intp)
     tried = np.repeat(chosen[None, :], count * len(moves), axis=0)
     which = np.repeat(np.arange(count), len(moves))
     moved = tried[np.arange(len(tried)), which] + np.tile(moves, count)
     keep = (moved >= 0) & (moved < seats)
     tried, which, moved = tried[keep], which[keep], moved[keep]
     tried[np.arange(len(tried)), which] = moved
-    places = problem.places[tried]
-    apart = (np.diff(places, axis=1) >= problem.spacing - 1e-9).all(axis=1)
-    ends = (places[:, 0] <= problem.start + problem.longest_cantilever + 1e-9) & (
-        places[:, -1] >= problem.end - problem.longest_cantilever - 1e-9
-    )
-    return tried[apart & ends]
+    return tried[legal(problem, tried)]
 
 
 def improved(problem: RailProblem, first: Index) -> Arrangement:
-    """Move single anchors as long as the largest utilisation falls and is above one."""
+    """Move single anchors, first a little, then anywhere, as long as the largest utilisation falls and is above one."""
     chosen, value = first, float(utilisation_of(problem, first[None, :])[0])
-    for _ in range(ROUNDS):
-        if value <= 1.0:
-            break
-        tried = neighbours(problem, chosen)
-        if not len(tried):
-            break
-        values = utilisation_of(problem, tried)
-        best = int(np.argmin(values))
-        if values[best] >= value - 1e-6:
-            break
-        chosen, value = tried[best], float(values[best])
+    for moves in (np.array(MOVES, dtype=np.intp), np.arange(-FAR, FAR + 1, dtype=np.intp)):
+        for _ in range(ROUNDS):
+            if value <= 1.0:
+                break
+            tried = neighbours(problem, chosen, moves)
+            if not len(tried):
+                break
+            values = utilisation_of(problem, tried)
+            best = int(np.argmin(values))
+            if values[best] >= value - 1e-3:
+                break
+            chosen, value = tried[best], float(values[best])
     return Arrangement(seats=tuple(int(i) for i in chosen), utilisation=value)
 
 
@@ -193,8 +268,9 @@ def fewer_slates(problem: RailProblem, found: Arrangement) -> Arrangement:
     """At the same number of anchors, move single anchors to seats that disturb fewer slates while all holds."""
     chosen = np.array(found.seats, dtype=np.intp)
     value = found.utilisation
+    moves = np.array(MOVES, dtype=np.intp)
     for _ in range(ROUNDS):
-        tried = neighbours(problem, chosen)
+        tried = neighbours(problem, chosen, moves)
         if not len(tried):
             break
         gain = problem.slates[chosen].sum() - problem.slates[tried].sum(axis=1)

@@ -12,7 +12,11 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
         found += [f"{name}: {rail.reason}; cure: {rail.cure}" for rail in plane.rails if rail.reason]
         if not plane.layout.rows:
             found.append(f"{name}: no panel fits: {' '.join(plane.layout.notes)}")
-        found += [f"{name}: {check.sentence}" for check in plane.build_up_checks if not check.passes]
+        found += [
+            f"{name}: {check.name}: found {check.found}, required {check.required}. {check.sentence}"
+            for check in plane.build_up_checks
+            if not check.passes
+        ]
         if plane.plane.eaves_found:
             found.append(
                 f"{name}: the eaves edge was found by rule, so the plane may face "

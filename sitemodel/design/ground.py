@@ -1,14 +1,19 @@
 """What a plane offers before anything stands on it: sun, wind, snow, courses, and all panels that would fit."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from sitemodel.anchors.placement import BLOCKS_APART
+from sitemodel.anchors.seats import Seat, seats_on_rail
+from sitemodel.anchors.slide import slide_rows
 from sitemodel.brief import Brief
 from sitemodel.buildup import Course, courses
-from sitemodel.panels.layout import HookReach, PanelLayout, lay_panels, thin_out
+from sitemodel.panels.layout import HookReach, PanelLayout, RailLine, lay_panels, thin_out
+from sitemodel.rails.runs import RailRun
 from sitemodel.roof import RoofPlane
+from sitemodel.site import Building
 from sitemodel.slates.bond import SlateBond, make_bond
 from sitemodel.snow import SnowLoad, snow_load
-from sitemodel.sun.energy import EnergyYield, energy_yield, shading_losses
+from sitemodel.sun import EnergyYield, energy_yield, shading_losses
 from sitemodel.units import Metres, Ratio
 from sitemodel.wind.exposure import WindExposure, wind_exposure
 from sitemodel.wind.pressures import PanelWind, panel_winds
@@ -27,8 +32,46 @@ class PlaneGround:
     bond: SlateBond
     courses: tuple[Course, ...]
     layout: PanelLayout
+    seats: tuple[tuple[RailLine, tuple[Seat, ...]], ...]
+    """The seats along every rail line of the fullest layout."""
     losses: tuple[Ratio, ...]
     winds: tuple[PanelWind, ...]
+
+
+def seats_along(brief: Brief, plane: RoofPlane, bond: SlateBond, line: RailLine) -> tuple[Seat, ...]:
+    """Every seat along a rail line, from verge to verge, by the rules of the brief."""
+    whole = RailRun(
+        id="line", row=0, side="lower", line=line, start=-1.0, end=plane.width + 1.0, panel_ids=(), loads=()
+    )
+    kit = brief.kit
+    return seats_on_rail(
+        whole, plane, brief.build_up, bond, kit.width, kit.height, brief.hook.arm_width, brief.seat_rules
+    )
+
+
+def line_seats(
+    brief: Brief, plane: RoofPlane, bond: SlateBond, layout: PanelLayout
+) -> dict[RailLine, tuple[Seat, ...]]:
+    """The seats along every rail line of a layout."""
+    lines = dict.fromkeys(line for row in layout.rows for line in (row.lower_rail, row.upper_rail))
+    return {line: seats_along(brief, plane, bond, line) for line in lines}
+
+
+def anchorable(brief: Brief, layout: PanelLayout, seats: dict[RailLine, tuple[Seat, ...]]) -> PanelLayout:
+    """The layout slid, and if need be shortened, so that anchors can stand near both ends of every rail."""
+    slid = slide_rows(layout, brief.panel, brief.rail, brief.kit.width + BLOCKS_APART, seats)
+    return replace(slid.layout, notes=(*slid.layout.notes, *slid.notes))
+
+
+def building_for(brief: Brief, plane: RoofPlane) -> Building:
+    """The building as the wind zones of one plane see it.
+
+    Stated sizes hold for planes that face the same way as the first or the opposite way; on a wing that is turned
+    against it they would be the wrong way round, so its zones are as wide as the ridge height allows.
+    """
+    turned = (plane.azimuth - brief.planes[0].azimuth + 90.0) % 180.0 - 90.0
+    building = brief.site.building
+    return building if abs(turned) < 15.0 else replace(building, breadth=0.0, length=0.0)
 
 
 def anchor_courses(every: tuple[Course, ...]) -> tuple[Course, ...]:
@@ -38,21 +81,25 @@ def anchor_courses(every: tuple[Course, ...]) -> tuple[Course, ...]:
 
 def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
     """Sun, wind, snow, slates and the fullest layout of one plane."""
-    building = brief.site.building
+    building = building_for(brief, plane)
     exposure = wind_exposure(brief.site, building.ridge_height)
     zones = wind_zones(plane, building, exposure)
     every = courses(brief.build_up, plane.slope_length)
     reach = HookReach(eccentricity_min=brief.hook.eccentricity_min, eccentricity_max=brief.hook.eccentricity_max)
-    layout = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout)
+    bond = make_bond(plane, brief.build_up, brief.bond_origin, brief.bond_origin_assumed)
+    laid = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout)
+    seats = line_seats(brief, plane, bond, laid)
+    layout = anchorable(brief, laid, seats)
     return PlaneGround(
         plane=plane,
         energy=energy_yield(brief.site, plane, brief.cell, brief.weather),
         exposure=exposure,
         zones=zones,
         snow=snow_load(brief.site, plane.pitch),
-        bond=make_bond(plane, brief.build_up, brief.bond_origin, brief.bond_origin_assumed),
+        bond=bond,
         courses=every,
         layout=layout,
+        seats=tuple(seats.items()),
         losses=_losses(brief, plane, layout),
         winds=_winds(brief, plane, zones, layout),
     )
@@ -88,15 +135,10 @@ def keep_best(brief: Brief, grounds: tuple[PlaneGround, ...]) -> tuple[PlaneGrou
 
 def _thinned(brief: Brief, ground: PlaneGround, keep: int) -> PlaneGround:
     """The same ground with fewer panels; losses and winds are found again for the panels that stay."""
-    layout = thin_out(ground.layout, keep, tuple(wind.uplift for wind in ground.winds), ground.losses)
-    return PlaneGround(
-        plane=ground.plane,
-        energy=ground.energy,
-        exposure=ground.exposure,
-        zones=ground.zones,
-        snow=ground.snow,
-        bond=ground.bond,
-        courses=ground.courses,
+    thinned = thin_out(ground.layout, keep, tuple(wind.uplift for wind in ground.winds), ground.losses)
+    layout = anchorable(brief, thinned, dict(ground.seats))
+    return replace(
+        ground,
         layout=layout,
         losses=_losses(brief, ground.plane, layout),
         winds=_winds(brief, ground.plane, ground.zones, layout),

@@ -1,13 +1,15 @@
 """One plane from its ground to its anchors and slates."""
 
+from dataclasses import replace
+
 from sitemodel.anchors.capacity import FixingSet
 from sitemodel.anchors.placement import RailPlacement, RailSeats, place_anchors
-from sitemodel.anchors.seats import seats_on_rail, why_no_seat
+from sitemodel.anchors.seats import RAIL_END, why_no_seat
 from sitemodel.brief import Brief
 from sitemodel.buildup import bays, check_build_up
 from sitemodel.design.answer import PlaneDesign
 from sitemodel.design.ground import PlaneGround
-from sitemodel.fixings.screws import screw_checks
+from sitemodel.fixings import screw_checks
 from sitemodel.loads import LoadCombination, SurfaceLoad, load_combinations, surface_load
 from sitemodel.rails.runs import RailRun, rail_runs
 from sitemodel.slates.strip import merge_plans
@@ -33,7 +35,8 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     slates, slate_anchors = merge_plans(plans)
     power = brief.panel.peak_power / 1000.0
     yields = tuple(ground.energy.annual_kwh_per_kw * power * (1.0 - loss) for loss in ground.losses)
-    checks = (*check_build_up(ground.plane, brief.build_up), *screw_checks(brief.build_up, brief.kit))
+    kit = (replace(check, name=f"kit: {check.name}") for check in screw_checks(brief.build_up, brief.kit))
+    checks = (*check_build_up(ground.plane, brief.build_up), *kit)
     return PlaneDesign(
         plane=ground.plane,
         energy=ground.energy,
@@ -79,12 +82,16 @@ def _runs(
 
 def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> tuple[RailPlacement, ...]:
     """Seats and anchors for every rail."""
-    kit, hook = brief.kit, brief.hook
+    kit, hook, rules = brief.kit, brief.hook, brief.seat_rules
+    along = dict(ground.seats)
     rails = []
     for run in runs:
-        place = (run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width)
-        seats = seats_on_rail(*place, brief.seat_rules)
-        why = "" if seats else why_no_seat(*place, brief.seat_rules)
+        seats = tuple(s for s in along[run.line] if run.start + RAIL_END <= s.x <= run.end - RAIL_END)
+        why = ""
+        if not seats:
+            why = why_no_seat(
+                run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width, rules
+            )
         rails.append(RailSeats(run=run, seats=seats, why_none=why))
     if not rails:
         return ()

@@ -57,6 +57,8 @@ class FixingCheck:
     checks: tuple[LimitCheck, ...]
     governing: LimitCheck
     verdict: Verdict
+    beyond_test: tuple[LimitCheck, ...]
+    """The checks that no plausible test cures; empty unless the verdict is ``fails``."""
     required_f_ax: Pascals
     """Characteristic withdrawal parameter that every combination needs; the report prints it in N/mm2."""
     pull_test_screw: Newtons

@@ -15,7 +15,7 @@ from sitemodel.fixings.limit import Mode, limit_checks, worst_of_each_anchor
 from sitemodel.fixings.method import FixingCheck
 from sitemodel.fixings.refusals import refuse_unsound
 from sitemodel.fixings.skin_and_core import bond_mode, foam_modes, skin_bending_mode
-from sitemodel.fixings.verdict import beyond_any_test, conditions_of_all, conditions_of_tests, verdict_of
+from sitemodel.fixings.verdict import HOLDS, beyond_any_test, conditions_of_all, conditions_of_tests, verdict_of
 from sitemodel.fixings.withdrawal import (
     Pull,
     anchor_pull,
@@ -73,6 +73,7 @@ def check_anchors(
                 checks=checks,
                 governing=max(checks, key=lambda check: round(check.utilisation, 9)),
                 verdict=verdict_of(checks, once_tested),
+                beyond_test=tuple(c for c, u in zip(checks, once_tested, strict=True) if u > HOLDS),
                 required_f_ax=required,
                 pull_test_screw=single,
                 pull_test_anchor=whole[index],

@@ -87,7 +87,7 @@ def clean_polygon(where: str, polygon: Polygon) -> Polygon:
             "Too few points in geometry component": "an outline with fewer than three different vertices",
         }
         raise InputError(where, given=words.get(reason, reason), allowed="one simple closed ring, holes inside it")
-    thinned = shapely.remove_repeated_points(polygon, SAME_POINT)
+    thinned = _thinned(polygon)
     if thinned.is_empty or not thinned.is_valid or thinned.area <= 0.0:
         raise InputError(
             where,
@@ -95,6 +95,14 @@ def clean_polygon(where: str, polygon: Polygon) -> Polygon:
             allowed="three vertices or more, apart",
         )
     return Polygon(thinned)
+
+
+def _thinned(polygon: Polygon) -> Polygon:
+    """Without repeated vertices; empty where nothing would be left of the ring."""
+    try:
+        return shapely.remove_repeated_points(polygon, SAME_POINT)
+    except shapely.GEOSException:
+        return Polygon()
 
 
 def check_area(where: str, polygon: Polygon) -> None:

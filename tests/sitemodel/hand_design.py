@@ -84,6 +84,7 @@ def fixing_check(uplift: float, verdict: Verdict) -> FixingCheck:
     governing = max(checks, key=lambda check: check.utilisation)
     return FixingCheck(
         method="spreader_block", checks=checks, governing=governing, verdict=verdict,
+        beyond_test=(governing,) if verdict == "fails" else (),
         required_f_ax=3.5e6 * uplift / 1260.0, pull_test_screw=470.0, pull_test_anchor=1830.0,
         conditions=(
             "five single-screw pulls on this roof, 3 mm pilot holes, mean not below the stated pull",
