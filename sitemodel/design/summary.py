@@ -5,7 +5,7 @@ import math
 from sitemodel.anchors.placement import AnchorPoint
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice, Summary
-from sitemodel.fixings.method import Verdict
+from sitemodel.fixings.method import LimitCheck, Verdict
 
 
 def summarise(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelChoice, ...]) -> Summary:
@@ -22,7 +22,7 @@ def summarise(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelC
     words = {"holds": "Holds", "holds_if_tested": "Holds only if tested", "fails": "Fails"}[verdict]
     sentence = (
         f"{words}: {panels} panels, {power:.2f} kW, {energy:,.0f} kWh a year, {len(anchors)} anchors, "
-        f"{slates} slates lifted; governing: {check} at {utilisation:.2f}"
+        f"{slates} slates lifted; governing: {check} at {rounded_up(utilisation, 2):.2f}"
         + (f"; {tests}" if tests else "")
         + ". To be confirmed by a licensed engineer and the panel maker."
     )
@@ -41,6 +41,17 @@ def summarise(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelC
         tests_required=tests,
         sentence=sentence,
     )
+
+
+def rounded_up(value: float, digits: int) -> float:
+    """A demand or a test load is never printed smaller than it is.
+
+    Example:
+        >>> rounded_up(7.612, 1), rounded_up(0.9, 1)
+        (7.7, 0.9)
+    """
+    scale = 10.0**digits
+    return math.ceil(value * scale - 1e-9) / scale
 
 
 def _verdict(
@@ -74,7 +85,7 @@ def _governing(planes: tuple[PlaneDesign, ...], anchors: tuple[AnchorPoint, ...]
         (
             anchor.check.utilisation,
             f"{anchor.check.governing.name} at anchor {anchor.id}",
-            anchor.check.governing.citation.text(),
+            _clause(anchor.check.governing),
         )
         for anchor in anchors
     ] + [
@@ -88,6 +99,12 @@ def _governing(planes: tuple[PlaneDesign, ...], anchors: tuple[AnchorPoint, ...]
     return max(candidates, key=lambda c: c[0])
 
 
+def _clause(check: LimitCheck) -> str:
+    """The clause of a check, and whether the case lies inside its scope."""
+    text = check.citation.text()
+    return text if check.in_scope else f"outside the standard's scope (indicative): {text}"
+
+
 def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...]) -> str:
     """What must be tested or declared before the verdict is a pass, in words."""
     if verdict == "fails":
@@ -95,11 +112,11 @@ def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...]) -> 
     asked = []
     tested = [anchor for anchor in anchors if anchor.check.verdict == "holds_if_tested"]
     if tested:
-        worst = max(tested, key=lambda anchor: anchor.check.required_f_ax)
+        worst = max((anchor.check for anchor in tested), key=lambda check: check.required_f_ax)
         asked.append(
-            f"pull tests must show f_ax of {worst.check.required_f_ax / 1e6:.1f} N/mm2 (five single-screw pulls with a "
-            f"mean of {worst.check.pull_test_screw / 1e3:.2f} kN at the usual scatter; whole anchor "
-            f"{worst.check.pull_test_anchor / 1e3:.2f} kN)"
+            f"pull tests must show f_ax of {rounded_up(worst.required_f_ax / 1e6, 1):.1f} N/mm2 (five single-screw "
+            f"pulls with a mean of {rounded_up(worst.pull_test_screw / 1e3, 2):.2f} kN at the usual scatter; whole "
+            f"anchor {rounded_up(worst.pull_test_anchor / 1e3, 2):.2f} kN)"
         )
     modes = {c.mode for anchor in anchors for c in anchor.check.checks if c.basis in ("assumed", "target")}
     for mode, what in (("a1", "the hook's resistances"), ("a11", "the panel's bond strength")):
