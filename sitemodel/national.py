@@ -54,8 +54,6 @@ class NationalChoices:
 
 def recommended() -> NationalChoices:
     """The values that the Eurocodes recommend where no national annex is chosen; the safer one in doubt."""
-    en1990 = cite("EN1990", "Table A1.2(A), A1.2(B)", "transcribed")
-    psi = cite("EN1990", "Table A1.1", "transcribed")
     return NationalChoices(
         name="recommended",
         air_density=1.25,
@@ -76,26 +74,33 @@ def recommended() -> NationalChoices:
         gamma_m_foam=1.5,
         gamma_m2_steel=1.25,
         wind_duration="instantaneous",
-        citations=(
-            ("air_density", cite("EN1991-1-4", "4.5, note 2", "from memory")),
-            ("altitude_rule", cite("EN1991-1-4", "4.2 (2), altitude is left to the national annex", "from memory")),
-            ("season_factor", cite("EN1991-1-4", "4.2 (2), note 3", "from memory")),
-            ("gamma_dead_unfavourable", en1990),
-            ("gamma_dead_favourable", en1990),
-            ("gamma_variable", en1990),
-            ("psi_0_wind", psi),
-            ("psi_0_snow", psi),
-            ("psi_0_snow_above_1000_m", psi),
-            ("psi_2_snow", psi),
-            ("psi_2_snow_above_1000_m", psi),
-            ("snow_exposure_factor", cite("EN1991-1-3", "Table 5.1, normal topography", "transcribed")),
-            ("snow_thermal_factor", cite("EN1991-1-3", "5.2 (8)", "transcribed")),
-            ("gamma_m_connection", cite("EN1995-1-1", "Table 2.3, connections", "transcribed")),
-            ("gamma_m_panel", our_choice("1.3 for OSB and plywood where no annex is chosen (EN 1995-1-1 gives 1.2)")),
-            ("gamma_m_foam", our_choice("1.5 on foam and bond strength")),
-            ("gamma_m2_steel", cite("EN1993-1-8", "Table 2.1", "transcribed")),
-            ("wind_duration", cite("EN1995-1-1", "Table 2.2, wind short-term or instantaneous", "from memory")),
-        ),
+        citations=_recommended_citations(),
+    )
+
+
+def _recommended_citations() -> tuple[tuple[str, Citation], ...]:
+    """Where each recommended value comes from."""
+    en1990 = cite("EN1990", "Table A1.2(A), A1.2(B)", "transcribed")
+    psi = cite("EN1990", "Table A1.1", "transcribed")
+    return (
+        ("air_density", cite("EN1991-1-4", "4.5, note 2", "from memory")),
+        ("altitude_rule", cite("EN1991-1-4", "4.2 (2), altitude is left to the national annex", "from memory")),
+        ("season_factor", cite("EN1991-1-4", "4.2 (2), note 3", "from memory")),
+        ("gamma_dead_unfavourable", en1990),
+        ("gamma_dead_favourable", en1990),
+        ("gamma_variable", en1990),
+        ("psi_0_wind", psi),
+        ("psi_0_snow", psi),
+        ("psi_0_snow_above_1000_m", psi),
+        ("psi_2_snow", psi),
+        ("psi_2_snow_above_1000_m", psi),
+        ("snow_exposure_factor", cite("EN1991-1-3", "Table 5.1, normal topography", "transcribed")),
+        ("snow_thermal_factor", cite("EN1991-1-3", "5.2 (8)", "transcribed")),
+        ("gamma_m_connection", cite("EN1995-1-1", "Table 2.3, connections", "transcribed")),
+        ("gamma_m_panel", our_choice("1.3 for OSB and plywood where no annex is chosen (EN 1995-1-1 gives 1.2)")),
+        ("gamma_m_foam", our_choice("1.5 on foam and bond strength")),
+        ("gamma_m2_steel", cite("EN1993-1-8", "Table 2.1", "transcribed")),
+        ("wind_duration", cite("EN1995-1-1", "Table 2.2, wind short-term or instantaneous", "from memory")),
     )
 
 

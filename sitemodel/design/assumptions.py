@@ -8,66 +8,70 @@ def _line(about: str, sentence: str, value: str, citation: Citation) -> Assumpti
     return Assumption(about=about, sentence=sentence, value=value, citation=citation)
 
 
+EVERY_ROOF: tuple[Assumption, ...] = (
+    _line(
+        "wind",
+        "External pressure of the bare roof zone acts on the panels, small-area coefficient, no reduction for air "
+        "pressure under the panels; no Eurocode clause gives a net coefficient for this arrangement.",
+        "bare roof envelope",
+        our_choice("the safe reading of EN 1991-1-4; an Austrian annex caps panels at the same value"),
+    ),
+    _line(
+        "wind",
+        "Each panel takes the worst zone that it touches, in the worst of four wind directions.",
+        "worst zone",
+        our_choice("worst zone touched"),
+    ),
+    _line(
+        "wind",
+        "Uplift at exposed array edges is raised by up to 1.2; not a Eurocode rule.",
+        "smallest area, factor 1.2 where exposed",
+        cite("ASCE7-16", "29.4.4, gamma_E gamma_a at 10 ft2", "transcribed"),
+    ),
+    _line(
+        "wind",
+        "Hills, cliffs, tall neighbours and the change of terrain with direction are not computed; a site on a "
+        "hill or cliff needs a higher velocity from an engineer.",
+        "c_o = 1",
+        cite("EN1991-1-4", "4.3.3", "from memory"),
+    ),
+    _line(
+        "snow",
+        "Panels hold the snow back: the shape coefficient on panels is never below 0.8. Drifts at chimneys and "
+        "higher roofs are not computed.",
+        "0.8 at least",
+        cite("EN1991-1-3", "5.3.3 (2)", "from memory"),
+    ),
+    _line(
+        "rails",
+        "Each rail is a continuous beam on rigid anchors; load enters at the clamps. The two rails share a row's "
+        "normal load by the lever rule and its down-slope load equally.",
+        "exact reactions",
+        our_choice("rigid supports; springs come with the certified layout"),
+    ),
+    _line(
+        "anchors",
+        "Places are searched, not proved to be the fewest: every arrangement is checked with exact reactions.",
+        "searched",
+        our_choice("search from the lower bound upwards"),
+    ),
+    _line(
+        "anchors",
+        "The slate batten is never counted as a load path: uplift goes block, screws, outer skin.",
+        "batten counts zero",
+        common_practice("installers do not fix into battens"),
+    ),
+)
+"""What the model assumes for every roof alike."""
+
+
 def model_assumptions(brief: Brief) -> tuple[Assumption, ...]:
-    """What the model assumes for every roof."""
-    return (
-        _line(
-            "wind",
-            "External pressure of the bare roof zone acts on the panels, small-area coefficient, no reduction for air "
-            "pressure under the panels; no Eurocode clause gives a net coefficient for this arrangement.",
-            "bare roof envelope",
-            our_choice("the safe reading of EN 1991-1-4; an Austrian annex caps panels at the same value"),
-        ),
-        _line(
-            "wind",
-            "Each panel takes the worst zone that it touches, in the worst of four wind directions.",
-            "worst zone",
-            our_choice("worst zone touched"),
-        ),
-        _line(
-            "wind",
-            "Uplift at exposed array edges is raised by up to 1.2; not a Eurocode rule.",
-            "smallest area, factor 1.2 where exposed",
-            cite("ASCE7-16", "29.4.4, gamma_E gamma_a at 10 ft2", "transcribed"),
-        ),
-        _line(
-            "wind",
-            "Hills, cliffs, tall neighbours and the change of terrain with direction are not computed; a site on a "
-            "hill or cliff needs a higher velocity from an engineer.",
-            "c_o = 1",
-            cite("EN1991-1-4", "4.3.3", "from memory"),
-        ),
-        _line(
-            "snow",
-            "Panels hold the snow back: the shape coefficient on panels is never below 0.8. Drifts at chimneys and "
-            "higher roofs are not computed.",
-            "0.8 at least",
-            cite("EN1991-1-3", "5.3.3 (2)", "from memory"),
-        ),
-        _line(
-            "rails",
-            "Each rail is a continuous beam on rigid anchors; load enters at the clamps. The two rails share a row's "
-            "normal load by the lever rule and its down-slope load equally.",
-            "exact reactions",
-            our_choice("rigid supports; springs come with the certified layout"),
-        ),
-        _line(
-            "anchors",
-            "Places are searched, not proved to be the fewest: every arrangement is checked with exact reactions.",
-            "searched",
-            our_choice("search from the lower bound upwards"),
-        ),
-        _line(
-            "anchors",
-            "The slate batten is never counted as a load path: uplift goes block, screws, outer skin.",
-            "batten counts zero",
-            common_practice("installers do not fix into battens"),
-        ),
-        _line(
-            "sip",
-            "The panel as a whole (bending, core shear, deflection and creep between its supports, joints) is not "
-            "checked here; the panel maker or an engineer must confirm it for the added load.",
-            f"{len(brief.planes)} plane(s) unchecked as panels",
-            our_choice("comes with its own room"),
-        ),
+    """What the model assumes for the roof of a brief."""
+    sip = _line(
+        "sip",
+        "The panel as a whole (bending, core shear, deflection and creep between its supports, joints) is not "
+        "checked here; the panel maker or an engineer must confirm it for the added load.",
+        f"{len(brief.planes)} plane(s) unchecked as panels",
+        our_choice("comes with its own room"),
     )
+    return (*EVERY_ROOF, sip)

@@ -4,6 +4,7 @@ import math
 
 from sitemodel.brief import Brief
 from sitemodel.design.answer import Part, PlaneDesign, SteelChoice
+from sitemodel.fixings.kit import Screw, SpreaderBlockKit
 
 BREAKAGE = 0.20
 """Share of handled slates that break: no published figure for small patches (common practice, no source)."""
@@ -41,47 +42,41 @@ def _anchor_parts(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[St
     count = sum(len(plane.anchors) for plane in planes)
     hidden = steel[0].required if kit.steel == "by_site" else kit.steel
     washed = steel[1].required if kit.steel == "by_site" else kit.steel
-    through = sum(place.through_batten for place in kit.places)
-    block_screws = len(kit.places) - through
-    strength = kit.bolt.property_class.split("-")[-1]
-
-    def screw(length: float, diameter: float) -> str:
-        return f"{diameter * 1e3:g} x {length * 1e3:.0f} mm, {hidden}"
-
+    reach = f"reach {brief.hook.eccentricity_min * 1e3:.0f} to {brief.hook.eccentricity_max * 1e3:.0f} mm"
     block = f"{kit.width * 1e3:.0f} x {kit.height * 1e3:.0f} x {kit.thickness * 1e3:.0f} mm plywood"
     return (
-        _part(
-            "hook",
-            f"{washed}, reach {brief.hook.eccentricity_min * 1e3:.0f} to {brief.hook.eccentricity_max * 1e3:.0f} mm",
-            count,
-        ),
+        _part("hook", f"{washed}, {reach}", count),
         _part("spreader block", block, count),
+        *_screws_and_bolts(kit, hidden, count),
+        _part("sealant bead and membrane patch under the block", "at every anchor", count),
+    )
+
+
+def _screws_and_bolts(kit: SpreaderBlockKit, steel: str, anchors: int) -> tuple[Part, ...]:
+    """Screws, bolts, nuts and the holes for them, of so many anchors."""
+    through = sum(place.through_batten for place in kit.places)
+    strength = kit.bolt.property_class.split("-")[-1]
+    pilot = f"{kit.pilot_diameter * 1e3:g} mm, through the batten so that it does not split"
+    bolts = kit.bolts * anchors
+    return (
+        _part("screw through batten, block and outer skin", _screw(kit.batten_screw, steel), through * anchors),
         _part(
-            "screw through batten, block and outer skin",
-            screw(kit.batten_screw.length, kit.batten_screw.diameter),
-            through * count,
-        ),
-        _part(
-            "screw through block and outer skin",
-            screw(kit.block_screw.length, kit.block_screw.diameter),
-            block_screws * count,
+            "screw through block and outer skin", _screw(kit.block_screw, steel), (len(kit.places) - through) * anchors
         ),
         _part(
             "coach bolt",
-            f"M{kit.bolt.diameter * 1e3:.0f}, {hidden}-{strength}",
-            kit.bolts * count,
+            f"M{kit.bolt.diameter * 1e3:.0f}, {steel}-{strength}",
+            bolts,
             note="lubricate: stainless on stainless seizes",
         ),
-        _part("locking nut", f"M{kit.bolt.diameter * 1e3:.0f}, {hidden}", kit.bolts * count),
-        _part("bolt hole in block", f"{kit.bolt.hole_diameter * 1e3:g} mm", kit.bolts * count, "holes"),
-        _part(
-            "pilot hole",
-            f"{kit.pilot_diameter * 1e3:g} mm, through the batten so that it does not split",
-            len(kit.places) * count,
-            "holes",
-        ),
-        _part("sealant bead and membrane patch under the block", "at every anchor", count),
+        _part("locking nut", f"M{kit.bolt.diameter * 1e3:.0f}, {steel}", bolts),
+        _part("bolt hole in block", f"{kit.bolt.hole_diameter * 1e3:g} mm", bolts, "holes"),
+        _part("pilot hole", pilot, len(kit.places) * anchors, "holes"),
     )
+
+
+def _screw(screw: Screw, steel: str) -> str:
+    return f"{screw.diameter * 1e3:g} x {screw.length * 1e3:.0f} mm, {steel}"
 
 
 def _slate_parts(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part, ...]:

@@ -42,15 +42,9 @@ def read_roof(outlines: tuple[PlaneOutline, ...], items: tuple[RoofItem, ...]) -
     """
     mistakes: list[InputError] = []
     if not outlines:
-        raise InputErrors(
-            (
-                InputError(
-                    "roof.features",
-                    given="no roof_plane",
-                    allowed="at least one Polygon with role roof_plane",
-                ),
-            )
-        )
+        wanted = "at least one Polygon with role roof_plane"
+        nothing = InputError("roof.features", given="no roof_plane", allowed=wanted)
+        raise InputErrors((nothing,))
     drawn = [o for o in outlines if not _collect(mistakes, check_drawn, o.where, o.polygon)]
     drawn_items = tuple(i for i in items if not _collect(mistakes, check_drawn, i.where, i.geometry))
     local_map = _map_about(drawn) if drawn else LocalMap(longitude=0.0, latitude=0.0)
@@ -144,15 +138,7 @@ def _read_plane(
     slope = _slope(outline, plan, eaves, others, local_map)
     check_pitch(outline.where, slope.pitch)
     frame, shape = _axes(plan, slope, local_map)
-    below = 0.0
-    if eaves is not None:
-        below = float(frame.to_plane(eaves).bounds[1])
-        if below > 0.05:
-            raise InputError(
-                f"{outline.where}.eaves",
-                given=f"an edge with roof reaching {below:.2f} m below it",
-                allowed="the lowest edge of the plane",
-            )
+    below = _below_eaves(outline, frame, eaves)
     origin_height = outline.eaves_height - below * math.sin(math.radians(slope.pitch))
     frame = replace(frame, origin_height=origin_height)
     ridge_height = origin_height + float(shape.bounds[3]) * math.sin(math.radians(slope.pitch))
@@ -174,6 +160,20 @@ def _read_plane(
         counter_battens=(),
     )
     return plane, slope.notes
+
+
+def _below_eaves(outline: PlaneOutline, frame: PlaneFrame, eaves: LineString | None) -> Metres:
+    """How far up the slope a stated eaves edge lies above the lowest point of the plane: a drawing's small error."""
+    if eaves is None:
+        return 0.0
+    below = float(frame.to_plane(eaves).bounds[1])
+    if below > 0.05:
+        raise InputError(
+            f"{outline.where}.eaves",
+            given=f"an edge with roof reaching {below:.2f} m below it",
+            allowed="the lowest edge of the plane",
+        )
+    return below
 
 
 def _stated_eaves(outline: PlaneOutline, local_map: LocalMap) -> LineString | None:
