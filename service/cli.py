@@ -33,6 +33,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _wrong(tuple(str(mistake) for mistake in mistakes.errors))
     except (InputError, OutsideScope) as mistake:
         return _wrong((str(mistake),))
+    except BrokenPipeError:
+        # Whoever read our lines has stopped reading; what was to be written to files is written.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
     except KeyboardInterrupt:
         print("stopped", file=sys.stderr)
         return OUR_FAULT

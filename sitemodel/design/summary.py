@@ -8,6 +8,16 @@ from sitemodel.design.answer import PlaneDesign, SteelChoice, Summary
 from sitemodel.fixings.method import LimitCheck, Verdict
 
 
+WEAK_PARTS: tuple[tuple[tuple[str, ...], str], ...] = (
+    (("a1",), "the hook's resistances"),
+    (("a3", "a4", "a5"), "the strengths of the block's plywood"),
+    (("a6", "a7"), "the strengths of the screws"),
+    (("a11",), "the panel's bond strength"),
+    (("a12", "a12s"), "the compressive class of the foam"),
+)
+"""Which part each failure mode rests on, for what has to be declared or tested."""
+
+
 def summarise(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelChoice, ...]) -> Summary:
     """Add up all planes; the verdict is no kinder than the weakest thing it rests on."""
     anchors = tuple(anchor for plane in planes for anchor in plane.anchors)
@@ -118,10 +128,8 @@ def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...]) -> 
             f"pulls with a mean of {rounded_up(worst.pull_test_screw / 1e3, 2):.2f} kN at the usual scatter; whole "
             f"anchor {rounded_up(worst.pull_test_anchor / 1e3, 2):.2f} kN)"
         )
-    modes = {c.mode for anchor in anchors for c in anchor.check.checks if c.basis in ("assumed", "target")}
-    for mode, what in (("a1", "the hook's resistances"), ("a11", "the panel's bond strength")):
-        if mode in modes:
-            asked.append(f"{what} must be declared by the maker or tested")
+    weak = {c.mode for anchor in anchors for c in anchor.check.checks if c.basis in ("assumed", "target")}
+    asked += [f"{what} must be declared by the maker or tested" for modes, what in WEAK_PARTS if weak & set(modes)]
     if brief.rail.basis in ("assumed", "target"):
         asked.append("the rail's resistances must be declared by its maker")
     if brief.panel.clamp_basis in ("assumed", "target"):

@@ -22,6 +22,11 @@ PLAUSIBLE_BOND: Pascals = 150.0e3
 """TR150: the most that a bond test on an undocumented panel may be expected to show."""
 PLAUSIBLE_HOOK: Ratio = 1.5
 """A declared hook resistance may be expected up to this times an assumed one."""
+PLAUSIBLE_BOARD: Ratio = 2.0
+"""A declared block, or pulls on whole anchors, may be expected to show up to this times assumed bolt-head values.
+
+The assumed bearing of 2.5 N/mm2 is that of softwood across the grain; dense plywood is declared at several times it.
+"""
 WEAK: tuple[Basis, ...] = ("target", "assumed")
 
 LOW_LAW: Citation = cite(

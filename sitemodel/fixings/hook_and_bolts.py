@@ -5,7 +5,7 @@ import numpy as np
 from sitemodel.fixings.anchor_state import AnchorState
 from sitemodel.fixings.bearing import cell_places
 from sitemodel.fixings.cases import Floats
-from sitemodel.fixings.evidence import PLAUSIBLE_HOOK, WEAK
+from sitemodel.fixings.evidence import PLAUSIBLE_BOARD, PLAUSIBLE_HOOK, WEAK
 from sitemodel.fixings.limit import Mode, mode
 from sitemodel.sources import cite, our_choice
 from sitemodel.standards.steel_en1993_1_8 import bolt_tension
@@ -81,17 +81,21 @@ def bolt_modes(state: AnchorState) -> tuple[Mode, ...]:
     uplift = state.cases.normal > 0.0
     most = float(np.divide(row, state.cases.normal, out=np.zeros_like(row), where=uplift).max())
     pull_through = kit.board.head_pull_through * kit.bolt.head_diameter**2 <= head_resistance(state) * (1 + 1e-9)
+    shown = PLAUSIBLE_BOARD if kit.board.basis in WEAK else 1.0
+    once_tested = np.minimum(head * shown, steel)
     branch = "pull-through" if pull_through else "bearing of the head's own area"
     return (
         mode("a2", "bolt in tension", worst, steel, "N", "tabulated",
              cite("EN1993-1-8", "Table 3.4", "transcribed"), "worst bolt, with the prying of the foot plate"),
         mode("a3", "bolt head in the block", worst, head, "N", kit.board.basis,
              cite("EN1995-1-1", "8.5.2 (2) and 8.7.2 (8.40b)", "transcribed"),
-             f"worst bolt, with prying; the lower branch is {branch}; a larger washer under the block cures it"),
+             f"worst bolt, with prying; the lower branch is {branch}; a larger washer under the block cures it",
+             curable=head * shown),
         mode("a4", "foot-plate prying", row, weaker * (kit.bolts // state.hook.bolt_rows), "N", kit.board.basis,
              our_choice("foot plate turning about 0.85 of its edge distance, statics"),
              f"sum of the worst row of bolts, up to {most:.2f} times the pull among these anchors; two bolt rows up "
-             "the slope or a shorter reach cure it"),
+             "the slope or a shorter reach cure it",
+             curable=once_tested * (kit.bolts // state.hook.bolt_rows)),
     )  # fmt: skip
 
 
