@@ -78,7 +78,7 @@ def bolt_modes(state: AnchorState) -> tuple[Mode, ...]:
     steel = bolt_tension(kit.bolt.strength, kit.bolt.stress_area, choices.gamma_m2_steel)
     head = head_resistance(state) / choices.gamma_m_connection * state.k_mod("plywood")
     weaker = np.minimum(head, steel)
-    uplift = state.cases.normal > 0.0
+    uplift = state.cases.normal > 1.0  # newtons; a ratio to less says nothing
     most = float(np.divide(row, state.cases.normal, out=np.zeros_like(row), where=uplift).max())
     pull_through = kit.board.head_pull_through * kit.bolt.head_diameter**2 <= head_resistance(state) * (1 + 1e-9)
     shown = PLAUSIBLE_BOARD if kit.board.basis in WEAK else 1.0
