@@ -130,12 +130,20 @@ def search(problem: RailProblem, least: int) -> Arrangement | None:
         before = count
         if found is not None and (best is None or found.utilisation < best.utilisation):
             best = found
+    if best is None:
+        return too_few(problem, start)
     return between(problem, start, fullest, best)
 
 
-def between(problem: RailProblem, start: int, fullest: int, best: Arrangement | None) -> Arrangement | None:
+def too_few(problem: RailProblem, start: int) -> Arrangement | None:
+    """The most anchors that fit, fewer than the load asks for, so that the report can say what fails there."""
+    counts = range(start - 1, 1, -1)
+    return next((found for found in (attempt(problem, count) for count in counts) if found is not None), None)
+
+
+def between(problem: RailProblem, start: int, fullest: int, best: Arrangement) -> Arrangement:
     """The numbers that the coarse steps left out, where the best so far is near enough to hope for one."""
-    if best is None or best.utilisation > HOPEFUL:
+    if best.utilisation > HOPEFUL:
         return best
     for count in sorted(set(range(start, fullest + 1)) - set(coarse(start, fullest))):
         found = attempt(problem, count)
@@ -215,23 +223,40 @@ def lower_bound(problem: RailProblem) -> int:
 
 
 def regular(problem: RailProblem, count: int) -> Index | None:
-    """A regular arrangement of so many anchors on the seats at hand, or nothing if they do not fit."""
+    """A regular arrangement of so many anchors on the seats at hand; nothing only where none is legal at all."""
     length = problem.end - problem.start
     gap = length / (count - 1 + 0.8)
     overhang = min(0.4 * gap, problem.longest_cantilever)
     wanted = np.linspace(problem.start + overhang, problem.end - overhang, count)
+    latest = _latest(problem, count)
+    if latest is None:
+        return None
     chosen: list[int] = []
     for position, target in enumerate(wanted):
         left = problem.places[chosen[-1]] + problem.spacing if chosen else -math.inf
-        allowed = np.flatnonzero(problem.places >= left - 1e-9)
-        if position == 0:
-            allowed = allowed[problem.places[allowed] <= problem.start + problem.longest_cantilever + 1e-9]
+        allowed = np.flatnonzero((problem.places >= left - 1e-9) & (problem.places <= latest[position] + 1e-9))
         if position == count - 1:
             allowed = allowed[problem.places[allowed] >= problem.end - problem.longest_cantilever - 1e-9]
         if not len(allowed):
             return None
         chosen.append(int(allowed[np.argmin(np.abs(problem.places[allowed] - target))]))
     return np.array(chosen, dtype=np.intp)
+
+
+def _latest(problem: RailProblem, count: int) -> Array | None:
+    """How far right each anchor may stand so that those after it still fit; nothing where they cannot."""
+    places = problem.places
+    latest = np.empty(count)
+    bound = math.inf
+    for position in range(count - 1, -1, -1):
+        if position == 0:
+            bound = min(bound, problem.start + problem.longest_cantilever)
+        fitting = places[places <= bound + 1e-9]
+        if not len(fitting):
+            return None
+        latest[position] = fitting[-1]
+        bound = float(fitting[-1]) - problem.spacing
+    return latest
 
 
 def neighbours(problem: RailProblem, chosen: Index, moves: Index) -> Index:
