@@ -1,0 +1,42 @@
+"""Every example in the pages runs, every link leads somewhere, and the README's brief is a brief."""
+
+import doctest
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from service.intake import read_brief
+from sitemodel import design_roof
+
+ROOT = Path(__file__).parents[1]
+PAGES = sorted([*ROOT.glob("docs/**/*.md"), *ROOT.glob("*.md"), *ROOT.glob("demo_sites/*/*.md")])
+NUMBER = doctest.register_optionflag("NUMBER")
+
+
+def name(path: Path) -> str:
+    return str(path.relative_to(ROOT))
+
+
+@pytest.mark.parametrize("page", [page for page in PAGES if ">>>" in page.read_text(encoding="utf-8")], ids=name)
+def test_examples_of_a_page_run(page: Path) -> None:
+    text = page.read_text(encoding="utf-8")
+    test = doctest.DocTestParser().get_doctest(text, {}, page.name, str(page), 0)
+    runner = doctest.DocTestRunner(optionflags=doctest.NORMALIZE_WHITESPACE | NUMBER)
+    assert runner.run(test).failed == 0
+
+
+@pytest.mark.parametrize("page", PAGES, ids=name)
+def test_links_of_a_page_lead_somewhere(page: Path) -> None:
+    for target in re.findall(r"\]\(([^)#\s]+)(?:#[^)]*)?\)", page.read_text(encoding="utf-8")):
+        if "://" not in target:
+            assert (page.parent / target).exists(), f"{name(page)}: {target}"
+
+
+def test_the_smallest_brief_of_the_readme_is_a_brief() -> None:
+    block = re.search(r"```json\n(.*?)```", (ROOT / "README.md").read_text(encoding="utf-8"), re.S)
+    assert block
+    design = design_roof(read_brief(json.loads(block.group(1))))
+    assert design.summary.panel_count > 0
+    assert design.summary.verdict == "holds_if_tested"
