@@ -1,4 +1,4 @@
-"""EN 1991-1-4 section 7.2: external pressure coefficients of monopitch and duopitch roofs."""
+"""EN 1991-1-4 section 7.2: external pressure coefficients of monopitch, duopitch and hipped roofs."""
 
 import csv
 import math
@@ -11,7 +11,7 @@ from typing import Literal
 from sitemodel.errors import OutsideScope
 from sitemodel.units import Degrees, Metres, Ratio, SquareMetres
 
-Form = Literal["duopitch", "monopitch"]
+Form = Literal["duopitch", "monopitch", "hipped"]
 Wind = Literal["on_eaves", "on_ridge", "along_eaves"]
 """Wind square on to the plane's eaves, from behind over the ridge (or onto the high eave), or along the eaves."""
 
@@ -24,6 +24,9 @@ TABLES: Mapping[tuple[Form, Wind], str] = {
     ("monopitch", "on_eaves"): "Table 7.3a",
     ("monopitch", "on_ridge"): "Table 7.3a",
     ("monopitch", "along_eaves"): "Table 7.3b",
+    ("hipped", "on_eaves"): "Table 7.5",
+    ("hipped", "on_ridge"): "Table 7.5",
+    ("hipped", "along_eaves"): "Table 7.5",
 }
 _COLUMN: Mapping[tuple[Form, Wind], str] = {
     ("duopitch", "on_eaves"): "0",
@@ -32,7 +35,11 @@ _COLUMN: Mapping[tuple[Form, Wind], str] = {
     ("monopitch", "on_eaves"): "0",
     ("monopitch", "on_ridge"): "180",
     ("monopitch", "along_eaves"): "90",
+    ("hipped", "on_eaves"): "0",
+    ("hipped", "on_ridge"): "180",
+    ("hipped", "along_eaves"): "90",
 }
+"""The column of the table file; Table 7.5 has the windward face, the leeward face and the side faces in one row."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,19 +77,19 @@ def _between(low: float | None, high: float | None, share: float) -> float:
 
 @lru_cache(maxsize=4096)
 def roof_coefficients(form: Form, wind: Wind, zone: str, pitch: Degrees) -> RoofCoefficients:
-    """Coefficients of a zone of a monopitch or duopitch roof, for 10 m2 and for 1 m2, both signs.
+    """Coefficients of a zone of a monopitch, duopitch or hipped roof, for 10 m2 and for 1 m2, both signs.
 
     Between two pitches of the table values of the same sign are interpolated linearly (7.2.4 (2), 7.2.5 (2));
     where only one of the two rows has a value of a sign it is kept, which is the safe side.
 
     Args:
-        form: duopitch or monopitch.
+        form: duopitch, monopitch or hipped.
         wind: where the wind comes from, seen from this plane.
         zone: letter; F_up and F_low on a monopitch roof with wind along the eaves.
-        pitch: slope of the plane.
+        pitch: slope of the plane; of a hipped roof, of the face that the wind meets.
 
     Scope: pitch 5 to 75 degrees, zones of the table; outside it, OutsideScope.
-    Source: EN1991-1-4, Tables 7.3a, 7.3b, 7.4a, 7.4b.
+    Source: EN1991-1-4, Tables 7.3a, 7.3b, 7.4a, 7.4b, 7.5.
 
     Example:
         >>> roof_coefficients("duopitch", "on_eaves", "F", 35.0).suction_1
