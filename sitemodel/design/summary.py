@@ -7,7 +7,6 @@ from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice, Summary
 from sitemodel.fixings.method import LimitCheck, Verdict
 
-
 WEAK_PARTS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("a1",), "the hook's resistances"),
     (("a3", "a4", "a5"), "the strengths of the block's plywood"),
