@@ -67,6 +67,36 @@ def characteristic_value(readings: tuple[float, ...]) -> float:
     return exp(mean - factor * max(deviation, LEAST_DEVIATION))
 
 
+def characteristic_value_normal(readings: tuple[float, ...]) -> float:
+    r"""Characteristic value of normally distributed readings.
+
+    .. math:: x_k = \bar{x} - k_s(n)\, s
+
+    Args:
+        readings: the tested values, all of one kind and unit.
+
+    Scope:
+        Three readings and more, each finite and positive; a value of 0 and less is refused.
+
+    Source:
+        EN14358, normal distribution (from memory).
+
+    Example:
+        >>> characteristic_value_normal((2.31, 1.98, 2.64, 2.15, 2.47))
+        1.671
+    """
+    for reading in readings:
+        if not (isfinite(reading) and reading > 0.0):
+            raise OutsideScope("reading", value=reading, allowed="finite, above 0", clause="EN14358")
+    number = len(readings)
+    mean = sum(readings) / number
+    factor = k_s(number)
+    found = mean - factor * sqrt(sum((value - mean) ** 2 for value in readings) / (number - 1))
+    if found <= 0.0:
+        raise OutsideScope("x_k", value=found, allowed="above 0: use the log-normal", clause="EN14358")
+    return found
+
+
 def mean_that_proves(characteristic: float, number: int, variation: Ratio) -> float:
     r"""Geometric mean of n readings of a given scatter whose characteristic value is the one required.
 
