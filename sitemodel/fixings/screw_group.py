@@ -135,15 +135,15 @@ def _stiffness(shape: _Scaled, lift: Floats) -> Floats:
     """Of the screws that pull and the skin that pushes, for each row of lifts."""
     pulling = (lift @ shape.arms.T > 0.0).astype(np.float64)
     screws = pulling @ (shape.arms[:, :, None] * shape.arms[:, None, :]).reshape(len(shape.arms), 9)
-    level = lift[:, :1] + lift[:, 1:2] * shape.strip_x
     slope = np.where(np.abs(lift[:, 2:]) < 1e-30, 1e-30, lift[:, 2:])
-    root = np.clip(-level / slope, -shape.reach, shape.reach)
-    low = np.where(slope > 0.0, -shape.reach, root)
-    high = np.where(slope > 0.0, root, shape.reach)
-    first, second, third = high - low, (high**2 - low**2) / 2.0, (high**3 - low**3) / 3.0
-    w, wx, wxx = shape.weight, shape.weight * shape.strip_x, shape.weight * shape.strip_x**2
-    m00, m01, m11 = first @ w, first @ wx, first @ wxx
-    m02, m12, m22 = second @ w, second @ wx, third @ w
+    root = np.clip((lift[:, :1] + lift[:, 1:2] * shape.strip_x) / -slope, -shape.reach, shape.reach)
+    up = np.where(slope > 0.0, 1.0, -1.0)  # from the lower edge to the root, or from the root to the upper edge
+    across = shape.weight[:, None] * shape.strip_x[:, None] ** np.arange(3)
+    square = root * root
+    whole = across.sum(axis=0)
+    m00, m01, m11 = (shape.reach * whole + up * (root @ across)).T
+    m02, m12 = (up * (square @ across[:, :2] - shape.reach**2 * whole[:2]) / 2.0).T
+    m22 = (shape.reach**3 * whole[0] + up[:, 0] * ((square * root) @ across[:, 0])) / 3.0
     skin = np.stack([m00, m01, m02, m01, m11, m12, m02, m12, m22], axis=1)
     return np.asarray(screws + skin, dtype=np.float64).reshape(-1, 3, 3)
 
