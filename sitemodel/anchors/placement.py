@@ -198,11 +198,19 @@ def _checked(
             rail_y=r.run.line.y,
             forces=f,
             check=answer,
-            strip=strip_plan(bond, fixing.build_up, seat.course, seat.x, fixing.kit.width, fixing.hook.arm_width),
+            strip=_strip(bond, fixing, seat),
         )
         for number, ((r, seat, f), answer) in enumerate(zip(flat, answers, strict=True), start=1)
     ]
     return tuple(_placement(r, rail, tuple(a for a in anchors if a.rail == r.run.id)) for r in rails)
+
+
+def _strip(bond: SlateBond, fixing: FixingSet, seat: Seat) -> StripPlan:
+    """The slates that come out for an anchor on a seat."""
+    hook, width = fixing.hook, fixing.kit.width
+    return strip_plan(
+        bond, fixing.build_up, seat.course, seat.x, width, hook.arm_width, arm_offset=hook.lateral_offset
+    )
 
 
 def forces_on(run: RailRun, supports: tuple[Metres, ...]) -> tuple[tuple[AnchorForces, ...], ...]:

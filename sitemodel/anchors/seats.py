@@ -14,7 +14,7 @@ from sitemodel.fixings.method import Surroundings
 from sitemodel.rails.runs import RailRun
 from sitemodel.roof import RoofPlane
 from sitemodel.slates.bond import SlateBond
-from sitemodel.slates.strip import slates_lifted
+from sitemodel.slates.disturbance import disturbance
 from sitemodel.units import Metres
 
 RAIL_END: Metres = 0.020
@@ -39,6 +39,8 @@ class Seat:
     eccentricity: Metres
     surroundings: Surroundings
     slates_lifted: int
+    disturbance: float
+    """What the seat costs in slates: lifted, and in parts of a slate ripped nails, unnailable and odd slates."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +78,8 @@ def seats_on_rail(
     block_height: Metres,
     arm_width: Metres,
     rules: SeatRules,
+    *,
+    arm_offset: Metres = 0.0,
 ) -> tuple[Seat, ...]:
     """Every seat under a rail, from left to right.
 
@@ -98,8 +102,9 @@ def seats_on_rail(
         return ()
     course = run.line.course
     x = found.x[kept]
-    lifted = slates_lifted(bond, build_up, course.number, x, block_width, arm_width)
-    columns = (x, found.bay[kept], found.margin[kept], found.joint_distance[kept], found.edge_distance[kept], lifted)
+    counted = disturbance(bond, build_up, course.number, x, block_width, arm_width, arm_offset)
+    kept_of = (found.bay, found.margin, found.joint_distance, found.edge_distance)
+    columns = (x, *(column[kept] for column in kept_of), counted.lifted, counted.cost)
     return tuple(
         Seat(
             x=place,
@@ -110,8 +115,9 @@ def seats_on_rail(
             eccentricity=run.line.eccentricity,
             surroundings=Surroundings(joint_distance=joint, edge_distance=edge),
             slates_lifted=count,
+            disturbance=cost,
         )
-        for place, bay, margin, joint, edge, count in zip(*(c.tolist() for c in columns), strict=True)
+        for place, bay, margin, joint, edge, count, cost in zip(*(c.tolist() for c in columns), strict=True)
     )
 
 

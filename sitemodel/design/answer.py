@@ -10,6 +10,7 @@ from sitemodel.loads import LoadCombination
 from sitemodel.panels.layout import PanelLayout
 from sitemodel.roof import RoofPlane
 from sitemodel.slates.bond import SlateBond
+from sitemodel.slates.opening import Opening
 from sitemodel.slates.strip import TouchedSlate
 from sitemodel.snow import SnowLoad
 from sitemodel.sources import Assumption, Citation
@@ -47,6 +48,8 @@ class PlaneDesign:
     """Merged over all anchors of the plane: each slate once."""
     slate_anchors: tuple[tuple[str, ...], ...]
     """For each slate the ids of the anchors it comes out for."""
+    openings: tuple[Opening, ...]
+    """The same slates by what is out at the same time."""
     notes: tuple[str, ...]
     """What was noticed on the way, in words."""
 

@@ -43,9 +43,17 @@ def seats_along(brief: Brief, plane: RoofPlane, bond: SlateBond, line: RailLine)
     whole = RailRun(
         id="line", row=0, side="lower", line=line, start=-1.0, end=plane.width + 1.0, panel_ids=(), loads=()
     )
-    kit = brief.kit
+    kit, hook = brief.kit, brief.hook
     return seats_on_rail(
-        whole, plane, brief.build_up, bond, kit.width, kit.height, brief.hook.arm_width, brief.seat_rules
+        whole,
+        plane,
+        brief.build_up,
+        bond,
+        kit.width,
+        kit.height,
+        hook.arm_width,
+        brief.seat_rules,
+        arm_offset=hook.lateral_offset,
     )
 
 

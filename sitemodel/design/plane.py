@@ -12,7 +12,7 @@ from sitemodel.design.ground import PlaneGround
 from sitemodel.fixings import screw_checks
 from sitemodel.loads import LoadCombination, SurfaceLoad, load_combinations, surface_load
 from sitemodel.rails.runs import RailRun, rail_runs
-from sitemodel.slates.strip import merge_plans
+from sitemodel.slates.opening import flattened, join_plans
 from sitemodel.units import GRAVITY, Pascals
 
 
@@ -32,7 +32,8 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     runs = _runs(brief, ground, combinations, dead)
     rails = _anchored(brief, ground, runs)
     plans = tuple((anchor.id, anchor.strip) for rail in rails for anchor in rail.anchors)
-    slates, slate_anchors = merge_plans(plans)
+    openings = join_plans(ground.bond, plans)
+    slates, slate_anchors = flattened(openings)
     power = brief.panel.peak_power / 1000.0
     yields = tuple(ground.energy.annual_kwh_per_kw * power * (1.0 - loss) for loss in ground.losses)
     kit = (replace(check, name=f"kit: {check.name}") for check in screw_checks(brief.build_up, brief.kit))
@@ -56,6 +57,7 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
         rails=rails,
         slates=slates,
         slate_anchors=slate_anchors,
+        openings=openings,
         notes=ground.layout.notes,
     )
 

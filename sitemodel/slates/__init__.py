@@ -14,12 +14,13 @@ from sitemodel.slates.bond import (
     slates_over,
     slates_under,
 )
+from sitemodel.slates.disturbance import Disturbance, disturbance
+from sitemodel.slates.opening import Opening, flattened, join_plans
 from sitemodel.slates.strip import (
     Access,
     SlateState,
     StripPlan,
     TouchedSlate,
-    merge_plans,
     slates_lifted,
     strip_plan,
     usual_access,
@@ -28,17 +29,21 @@ from sitemodel.slates.strip import (
 __all__ = [
     "Access",
     "CourseRow",
+    "Disturbance",
     "LaidSlate",
+    "Opening",
     "SlateBond",
     "SlateState",
     "Stretch",
     "StripPlan",
     "TouchedSlate",
     "course_row",
+    "disturbance",
+    "flattened",
+    "join_plans",
     "laid_slate",
     "layers_over",
     "make_bond",
-    "merge_plans",
     "slate_outline",
     "slates_beside",
     "slates_lifted",

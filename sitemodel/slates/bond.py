@@ -1,9 +1,13 @@
 """SlateBond: courses and joints of a slated plane, and where each slate lies."""
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
+import numpy as np
+import numpy.typing as npt
+import shapely
 from shapely import Polygon, box
 
 from sitemodel.buildup import BuildUp, Course, Slate, courses, laid_gauge
@@ -12,6 +16,8 @@ from sitemodel.errors import InputError
 from sitemodel.roof import RoofPlane
 from sitemodel.units import Metres
 
+Places = npt.NDArray[np.float64]
+Columns = npt.NDArray[np.int64]
 _LARGEST_JOINT: Metres = 0.020
 """Between neighbouring slates; specifications allow 5 mm (common practice), an old roof may have opened."""
 _EDGE: Metres = 1e-6
@@ -35,6 +41,8 @@ class SlateBond:
     origin_assumed: bool
     outline: Polygon
     """Of the plane; slates are cut to it."""
+    openings: tuple[Polygon, ...] = ()
+    """What stands in the plane; slates are cut round it."""
 
     @property
     def pitch(self) -> Metres:
@@ -90,6 +98,8 @@ class CourseRow:
     width: Metres
     length: Metres
     stretches: tuple[Stretch, ...]
+    hidden: frozenset[int] = frozenset()
+    """Columns where a chimney or the like leaves no slate."""
 
     def slate(self, stretch: Stretch, column: int) -> LaidSlate:
         """The slate of a column that lies in the stretch."""
@@ -124,6 +134,8 @@ class CourseRow:
             start = min(math.floor((left - self.width - self.start) / self.pitch) + 1, stretch.last)
             end = max(math.ceil((right - self.start) / self.pitch) - 1, stretch.first)
             for column in range(max(start, stretch.first), min(end, stretch.last) + 1):
+                if column in self.hidden:
+                    continue
                 a, b = self.edges(stretch, column)
                 if a + _EDGE < right and b - _EDGE > left:
                     found.append(self.slate(stretch, column))
@@ -131,7 +143,22 @@ class CourseRow:
 
     def slates(self) -> tuple[LaidSlate, ...]:
         """All of them, from the left verge."""
-        return tuple(self.slate(s, column) for s in self.stretches for column in range(s.first, s.last + 1))
+        return tuple(
+            self.slate(s, column)
+            for s in self.stretches
+            for column in range(s.first, s.last + 1)
+            if column not in self.hidden
+        )
+
+    def edge_arrays(self) -> Iterator[tuple[Places, Places]]:
+        """Left and right edges of the slates of each stretch, from the left."""
+        for stretch in self.stretches:
+            yield edges_of(self, stretch, self.seen(stretch))
+
+    def seen(self, stretch: Stretch) -> Columns:
+        """The columns of a stretch whose slates are there."""
+        columns = np.arange(stretch.first, stretch.last + 1)
+        return columns[~np.isin(columns, list(self.hidden))] if self.hidden else columns
 
 
 def make_bond(plane: RoofPlane, build_up: BuildUp, origin_x: Metres, origin_assumed: bool) -> SlateBond:
@@ -162,6 +189,7 @@ def make_bond(plane: RoofPlane, build_up: BuildUp, origin_x: Metres, origin_assu
         origin_x=origin_x,
         origin_assumed=origin_assumed,
         outline=plane.outline,
+        openings=tuple(obstruction.outline for obstruction in plane.obstructions),
     )
 
 
@@ -178,8 +206,13 @@ def course_row(bond: SlateBond, number: int) -> CourseRow:
 
 def row_within(bond: SlateBond, number: int, rings: Rings) -> CourseRow:
     """One course that is there, where the rings of the outline are at hand."""
-    course = bond.courses[number - 1]
-    shift = 0.0 if number % 2 else 0.5
+    row = row_of(bond, bond.courses[number - 1], rings)
+    return replace(row, hidden=_hidden(bond, row)) if bond.openings else row
+
+
+def row_of(bond: SlateBond, course: Course, rings: Rings) -> CourseRow:
+    """A course of whole slates, were there nothing standing in the plane."""
+    shift = 0.0 if course.number % 2 else 0.5
     start = bond.origin_x + shift * bond.pitch
     stretches: list[Stretch] = []
     place = 1
@@ -196,6 +229,34 @@ def row_within(bond: SlateBond, number: int, rings: Rings) -> CourseRow:
         length=bond.slate.length,
         stretches=tuple(stretches),
     )
+
+
+def edges_of(row: CourseRow, stretch: Stretch, columns: Columns) -> tuple[Places, Places]:
+    """Left and right edges of many slates of a stretch at once: those of ``CourseRow.edges``."""
+    lefts = row.start + row.pitch * columns
+    rights = np.minimum(lefts + row.width, stretch.right)
+    lefts = np.maximum(lefts, stretch.left)
+    if stretch.wide_first:
+        lefts[columns == stretch.first] = stretch.left
+    if stretch.wide_last:
+        rights[columns == stretch.last] = stretch.right
+    return lefts, rights
+
+
+def _hidden(bond: SlateBond, row: CourseRow) -> frozenset[int]:
+    """Columns whose slates would lie wholly under what stands in the plane."""
+    tail, head = row.course.tail_y, row.course.tail_y + row.length
+    found: set[int] = set()
+    for opening in bond.openings:
+        left, low, right, high = opening.bounds
+        if low > tail + _EDGE or high < head - _EDGE:
+            continue
+        found.update(
+            slate.column
+            for slate in row.between(left, right)
+            if opening.buffer(_EDGE, join_style="mitre").contains(box(slate.left, tail, slate.right, head))
+        )
+    return frozenset(found)
 
 
 def laid_slate(bond: SlateBond, course: int, column: int) -> LaidSlate:
@@ -218,12 +279,13 @@ def slate_outline(bond: SlateBond, slate: LaidSlate) -> Polygon:
 
 
 def cut_outline(bond: SlateBond, slate: LaidSlate, rings: Rings) -> Polygon:
-    """The same where the rings of the outline are at hand."""
+    """The same where the rings of the outline are at hand; of a slate cut in two, the larger piece."""
     whole = box(slate.left, slate.tail_y, slate.right, slate.head_y)
     free = free_between(rings, slate.tail_y, slate.head_y)
-    if any(left <= slate.left and slate.right <= right for left, right in free):
+    standing = [opening for opening in bond.openings if opening.intersects(whole)]
+    if not standing and any(left <= slate.left and slate.right <= right for left, right in free):
         return whole
-    cut = bond.outline.intersection(whole)
+    cut = bond.outline.intersection(whole).difference(shapely.union_all(standing))
     pieces = [piece for piece in getattr(cut, "geoms", [cut]) if isinstance(piece, Polygon) and not piece.is_empty]
     return max(pieces, key=lambda piece: float(piece.area), default=whole)
 

@@ -1,7 +1,7 @@
 """Which slates come out for an anchor, in which order, and how each goes back."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -74,6 +74,7 @@ def strip_plan(
     *,
     access: Access | None = None,
     first_course: bool = False,
+    arm_offset: Metres = 0.0,
 ) -> StripPlan:
     """The slates that come out for a block on the batten of one course.
 
@@ -91,21 +92,22 @@ def strip_plan(
         arm_width: width of the arm's way.
         access: what must lie open, if not the usual.
         first_course: allow an anchor on course 1, whose under-course then needs its own look.
+        arm_offset: the arm's centre beside the block's, to the right positive.
 
     Raises:
         InputError: no such course, course 1 unasked, or sizes that are no sizes.
     """
-    _refuse(bond, course, block_x, block_width, arm_width, first_course)
+    refuse_anchor(bond, course, block_x, block_width, arm_width, first_course)
     opened = access or usual_access(bond, build_up)
     rings = outline_rings(bond.outline)
-    rows = _rows(bond, rings, course, opened, block_width, arm_width)
-    out = [(row, row.between(block_x - half_width, block_x + half_width)) for row, half_width in rows]
+    rows = open_rows(bond, rings, course, opened, block_width, arm_width, arm_offset)
+    out = [(row, row.between(block_x + left, block_x + right)) for row, left, right in rows]
     taken = {(slate.course, slate.column) for _, slates in out for slate in slates}
     above = {row.course.number: row for row, _ in out}
     touched: list[TouchedSlate] = []
     for _, slates in out:
         for slate in slates:
-            held = sum(_stays_covered(bond, rings, slate, x, above, taken) for x in _nail_places(bond, slate))
+            held = nails_held(bond, rings, slate, above, taken)
             touched.append(_touched(bond, rings, slate, held, course, len(touched) + 1))
     return StripPlan(slates=tuple(touched))
 
@@ -117,6 +119,7 @@ def slates_lifted(
     block_x: npt.NDArray[np.float64],
     block_width: Metres,
     arm_width: Metres,
+    arm_offset: Metres = 0.0,
 ) -> npt.NDArray[np.int64]:
     """How many slates come out for each of many block centres on one course: the counts of ``strip_plan``.
 
@@ -126,76 +129,53 @@ def slates_lifted(
     centres = np.asarray(block_x, dtype=np.float64)
     count = np.zeros(centres.shape, dtype=np.int64)
     middle = float(centres[0]) if centres.size else 0.0
-    _refuse(bond, course, middle, block_width, arm_width, False)
-    rows = _rows(bond, outline_rings(bond.outline), course, usual_access(bond, build_up), block_width, arm_width)
-    for row, half_width in rows:
-        for stretch in row.stretches:
-            lefts = row.start + row.pitch * np.arange(stretch.first, stretch.last + 1)
-            rights = np.minimum(lefts + row.width, stretch.right)
-            lefts = np.maximum(lefts, stretch.left)
-            if stretch.wide_first:
-                lefts[0] = stretch.left
-            if stretch.wide_last:
-                rights[-1] = stretch.right
-            started = np.searchsorted(lefts + _EDGE, centres + half_width, side="left")
-            ended = np.searchsorted(rights - _EDGE, centres - half_width, side="right")
+    refuse_anchor(bond, course, middle, block_width, arm_width, False)
+    rows = open_rows(
+        bond, outline_rings(bond.outline), course, usual_access(bond, build_up), block_width, arm_width, arm_offset
+    )
+    for row, left, right in rows:
+        for lefts, rights in row.edge_arrays():
+            started = np.searchsorted(lefts + _EDGE, centres + right, side="left")
+            ended = np.searchsorted(rights - _EDGE, centres + left, side="right")
             count += np.maximum(started - ended, 0)
     return count
 
 
-def merge_plans(
-    plans: tuple[tuple[str, StripPlan], ...],
-) -> tuple[tuple[TouchedSlate, ...], tuple[tuple[str, ...], ...]]:
-    """Every slate of a plane once, in one order from the top down, with the anchors that it comes out for.
-
-    A slate that several anchors touch keeps the worst that any plan says of it: trimmed before hooked before
-    renailed, the most ripped nails, the fewest nails back.
-
-    Args:
-        plans: anchor id and its plan, all on one plane.
-    """
-    worst: dict[tuple[int, int], TouchedSlate] = {}
-    anchors: dict[tuple[int, int], list[str]] = {}
-    for anchor, plan in plans:
-        for slate in plan.slates:
-            key = (-slate.course, slate.column)
-            worst[key] = _worse(worst[key], slate) if key in worst else slate
-            names = anchors.setdefault(key, [])
-            if anchor not in names:
-                names.append(anchor)
-    keys = sorted(worst)
-    ordered = tuple(replace(worst[key], order=number) for number, key in enumerate(keys, start=1))
-    return ordered, tuple(tuple(anchors[key]) for key in keys)
-
-
-def _rows(
-    bond: SlateBond, rings: Rings, course: int, access: Access, block_width: Metres, arm_width: Metres
-) -> list[tuple[CourseRow, Metres]]:
-    """Courses that lose slates, highest first, each with half the width that must be open there."""
+def open_rows(
+    bond: SlateBond,
+    rings: Rings,
+    course: int,
+    access: Access,
+    block_width: Metres,
+    arm_width: Metres,
+    arm_offset: Metres = 0.0,
+) -> list[tuple[CourseRow, Metres, Metres]]:
+    """Courses that lose slates, highest first, each with the width from the block's centre that must be open there."""
     batten = bond.courses[course - 1].batten_y
     reach = layers_over(bond)
     deepest = math.ceil((bond.slate.length + access.corridor_depth) / bond.gauge) + 1
+    arm = (arm_offset - arm_width / 2.0, arm_offset + arm_width / 2.0)
     rows = []
     for number in range(min(course + reach, len(bond.courses)), max(course - deepest, 0), -1):
-        half_width = _open_half_width(
-            bond, bond.courses[number - 1], batten, access, block_width / 2.0, arm_width / 2.0
-        )
-        if half_width > 0.0:
-            rows.append((row_within(bond, number, rings), half_width))
+        open_width = _open_width(bond, bond.courses[number - 1], batten, access, block_width / 2.0, arm)
+        if open_width is not None:
+            rows.append((row_within(bond, number, rings), *open_width))
     return rows
 
 
-def _open_half_width(
-    bond: SlateBond, course: Course, batten: Metres, access: Access, block: Metres, arm: Metres
-) -> Metres:
-    """Half the width that must be open in a course: under the block, in the arm's way, or neither (0)."""
+def _open_width(
+    bond: SlateBond, course: Course, batten: Metres, access: Access, block: Metres, arm: tuple[Metres, Metres]
+) -> tuple[Metres, Metres] | None:
+    """What must be open in a course, left and right of the block's centre; None where nothing must."""
     tail, head = course.tail_y, course.tail_y + bond.slate.length
     over_block = tail < batten + access.above - _EDGE and head > batten + _EDGE
     in_the_way = tail < batten - _EDGE and head > batten - access.corridor_depth + _EDGE
-    return max(block if over_block else 0.0, arm if in_the_way else 0.0)
+    if over_block and in_the_way:
+        return min(-block, arm[0]), max(block, arm[1])
+    return (-block, block) if over_block else arm if in_the_way else None
 
 
-def _refuse(
+def refuse_anchor(
     bond: SlateBond, course: int, block_x: Metres, block_width: Metres, arm_width: Metres, first_course: bool
 ) -> None:
     """No plan for a course that is not there, for the eaves course unasked, or for sizes that are no sizes."""
@@ -210,10 +190,21 @@ def _refuse(
             raise InputError(f"anchor {what}", given=f"{size:g} m", allowed="more than 0")
 
 
-def _nail_places(bond: SlateBond, slate: LaidSlate) -> tuple[Metres, Metres]:
+def nail_places(bond: SlateBond, slate: LaidSlate) -> tuple[Metres, Metres]:
     """Places of its two nails along the eaves; a narrow piece has both in its middle."""
     inset = min(bond.slate.nail_inset, (slate.right - slate.left) / 2.0)
     return slate.left + inset, slate.right - inset
+
+
+def nails_held(
+    bond: SlateBond,
+    rings: Rings,
+    slate: LaidSlate,
+    above: dict[int, CourseRow],
+    taken: set[tuple[int, int]],
+) -> int:
+    """How many of its two nails lie under slates that stay: they are ripped, and cannot be driven again."""
+    return sum(_stays_covered(bond, rings, slate, x, above, taken) for x in nail_places(bond, slate))
 
 
 def _stays_covered(
@@ -251,17 +242,4 @@ def _touched(bond: SlateBond, rings: Rings, slate: LaidSlate, held: int, course:
         order=order,
         ripped_nails=held,
         nails_back=2 - held,
-    )
-
-
-_GRAVITY_OF_STATE: dict[SlateState, int] = {"lifted": 0, "renailed": 1, "hooked": 2, "trimmed": 3}
-
-
-def _worse(first: TouchedSlate, second: TouchedSlate) -> TouchedSlate:
-    """Two sayings about one slate as one: the worse of each."""
-    return replace(
-        first,
-        state=max(first.state, second.state, key=lambda state: _GRAVITY_OF_STATE[state]),
-        ripped_nails=max(first.ripped_nails, second.ripped_nails),
-        nails_back=min(first.nails_back, second.nails_back),
     )

@@ -8,9 +8,11 @@ from sitemodel.buildup import Nailing
 from sitemodel.slates import (
     SlateBond,
     StripPlan,
+    disturbance,
+    flattened,
+    join_plans,
     laid_slate,
     make_bond,
-    merge_plans,
     slates_lifted,
     slates_over,
     strip_plan,
@@ -70,6 +72,21 @@ def test_the_quick_count_is_the_count(
 
 
 @FAST
+@given(SIZES, NAILINGS, st.integers(2, 19), st.lists(st.floats(0.2, 8.8), min_size=1, max_size=20), st.floats(0, 0.25))
+def test_the_quick_cost_counts_what_the_plan_counts(
+    size: tuple[float, float, float], nailing: Nailing, course: int, places: list[float], origin: float
+) -> None:
+    layers = build_up(slate(*size, nailing=nailing))
+    bond = make_bond(plane(), layers, origin, origin_assumed=False)
+    counted = disturbance(bond, layers, course, np.array(places), 0.2, 0.04, 0.03)
+    plans = [strip_plan(bond, layers, course, x, 0.2, 0.04, arm_offset=0.03) for x in places]
+    assert counted.lifted.tolist() == [plan.count for plan in plans]
+    assert counted.ripped.tolist() == [sum(s.ripped_nails for s in plan.slates) for plan in plans]
+    assert counted.unnailable.tolist() == [sum(s.nails_back < 2 for s in plan.slates) for plan in plans]
+    assert (counted.cost >= counted.lifted).all()
+
+
+@FAST
 @given(SIZES, NAILINGS, st.integers(2, 17), st.floats(-3, 3), st.floats(0, 0.3))
 def test_some_nail_is_ripped_below_the_ridge_and_a_wider_block_takes_no_fewer(
     size: tuple[float, float, float], nailing: Nailing, course: int, x: float, wider: float
@@ -89,8 +106,16 @@ def test_joined_plans_lift_no_more_slates_than_apart(
     layers = build_up(slate(*size))
     bond = make_bond(plane(), layers, 0.0, origin_assumed=True)
     plans = tuple((f"A{i}", strip_plan(bond, layers, c, x, 0.2, 0.04)) for i, (c, x) in enumerate(spots))
-    slates, anchors = merge_plans(plans)
+    openings = join_plans(bond, plans)
+    slates, anchors = flattened(openings)
     assert len(slates) <= sum(plan.count for _, plan in plans)
+    apart = {(name, s.tag): s.ripped_nails for name, plan in plans for s in plan.slates}
+    for slate_, ids in zip(slates, anchors, strict=True):
+        assert slate_.ripped_nails <= min(apart[name, slate_.tag] for name in ids), "one opening never rips more"
+    for opening in openings:
+        mine = {(s.course, s.column) for s in opening.slates}
+        assert opening.relay == opening.slates[::-1]
+        assert mine.isdisjoint({(s.course, s.column) for o in openings if o is not opening for s in o.slates})
     assert {s.tag for s in slates} == {s.tag for _, plan in plans for s in plan.slates}
     for name, plan in plans:
         assert {s.tag for s in plan.slates} == {s.tag for s, ids in zip(slates, anchors, strict=True) if name in ids}

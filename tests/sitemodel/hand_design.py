@@ -14,6 +14,7 @@ from sitemodel.fixings.method import AnchorForces, FixingCheck, LimitCheck, Surr
 from sitemodel.panels.layout import PanelLayout, PanelRow, PlacedPanel, RailLine
 from sitemodel.rails.runs import RailRun
 from sitemodel.slates.bond import SlateBond
+from sitemodel.slates.opening import Opening
 from sitemodel.slates.strip import SlateState, StripPlan, TouchedSlate
 from sitemodel.snow import SnowLoad
 from sitemodel.sources import Assumption, Step, cite, our_choice
@@ -120,7 +121,7 @@ def anchor(number: int, run: RailRun, x: float, uplift: float, verdict: Verdict)
     seat = Seat(
         x=x, y=run.line.y + 0.08, course=course.number, bay=int((x - 0.15) / 0.6) + 1, margin_to_batten=0.041,
         eccentricity=0.08, surroundings=Surroundings(joint_distance=0.24, edge_distance=0.9),
-        slates_lifted=strip.count,
+        slates_lifted=strip.count, disturbance=float(strip.count),
     )  # fmt: skip
     forces = (
         AnchorForces(
@@ -169,6 +170,20 @@ def rail_placements(rows: tuple[PanelRow, ...], verdict: Verdict) -> tuple[RailP
                 RailPlacement(run=run, anchors=anchors, checks=checks, feasible=True, reason="", cure="")
             )
     return tuple(placements)
+
+
+def openings(slates: tuple[tuple[TouchedSlate, str], ...]) -> tuple[Opening, ...]:
+    """One opening an anchor, from the top down."""
+    ids = dict.fromkeys(id_ for _, id_ in slates)
+    return tuple(
+        Opening(
+            number=number,
+            anchors=(id_,),
+            slates=tuple(slate for slate, of in slates if of == id_),
+            slate_anchors=tuple((id_,) for _, of in slates if of == id_),
+        )
+        for number, id_ in enumerate(ids, start=1)
+    )
 
 
 def plane_design(verdict: Verdict) -> PlaneDesign:
@@ -225,6 +240,7 @@ def plane_design(verdict: Verdict) -> PlaneDesign:
         shading_losses=(0.02,) * 6, panel_yields=(372.5,) * 6, rails=rails,
         slates=tuple(slate for slate, _ in slates.values()),
         slate_anchors=tuple((id_,) for _, id_ in slates.values()),
+        openings=openings(tuple(slates.values())),
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from sitemodel.errors import InputError
-from sitemodel.slates import Access, SlateBond, StripPlan, make_bond, merge_plans, slates_lifted, strip_plan
+from sitemodel.slates import Access, SlateBond, StripPlan, flattened, join_plans, make_bond, slates_lifted, strip_plan
 from tests.sitemodel.slated_roof import ARM_WIDTH, BLOCK_WIDTH, build_up, plane, slate, wide_bond
 
 
@@ -157,12 +157,14 @@ def test_no_plan_for_sizes_or_courses_that_are_none() -> None:
         strip_plan(bond, build_up(), 21, 1.0, BLOCK_WIDTH, ARM_WIDTH)
 
 
-def test_merged_plans_name_each_slate_once() -> None:
+def test_joined_plans_name_each_slate_once() -> None:
     bond = wide_bond(slate())
     first = strip_plan(bond, build_up(), 6, 0.300, BLOCK_WIDTH, ARM_WIDTH)
     second = strip_plan(bond, build_up(), 6, 0.500, BLOCK_WIDTH, ARM_WIDTH)
-    third = strip_plan(bond, build_up(), 8, 0.300, BLOCK_WIDTH, ARM_WIDTH)
-    slates, anchors = merge_plans((("A1", first), ("A2", second), ("A3", third)))
+    third = strip_plan(bond, build_up(), 12, 0.300, BLOCK_WIDTH, ARM_WIDTH)
+    openings = join_plans(bond, (("A1", first), ("A2", second), ("A3", third)))
+    assert [o.anchors for o in openings] == [("A3",), ("A1", "A2")], "the highest first; shared slates join two anchors"
+    slates, anchors = flattened(openings)
     assert len(slates) == len({s.tag for s in slates}) == len(anchors)
     assert len(slates) < first.count + second.count + third.count
     assert [s.order for s in slates] == list(range(1, len(slates) + 1))
@@ -171,4 +173,23 @@ def test_merged_plans_name_each_slate_once() -> None:
     by_tag = {s.tag: s for s in slates}
     trimmed = {s.tag for plan in (first, second, third) for s in plan.slates if s.state == "trimmed"}
     assert all(by_tag[tag].state == "trimmed" for tag in trimmed)
-    assert merge_plans(()) == ((), ())
+    assert join_plans(bond, ()) == ()
+
+
+def test_one_opening_saves_nails() -> None:
+    bond = wide_bond(slate())
+    first = strip_plan(bond, build_up(), 6, 0.300, BLOCK_WIDTH, ARM_WIDTH)
+    second = strip_plan(bond, build_up(), 6, 0.500, BLOCK_WIDTH, ARM_WIDTH)
+    [opening] = join_plans(bond, (("A1", first), ("A2", second)))
+    together = sum(s.ripped_nails for s in opening.slates)
+    assert together < ripped(first) + ripped(second)
+    apart = {s.tag: s.ripped_nails for plan in (first, second) for s in plan.slates}
+    assert all(s.ripped_nails <= apart[s.tag] for s in opening.slates)
+
+
+def test_the_arm_beside_the_block_widens_its_way() -> None:
+    bond = wide_bond(slate())
+    straight = strip_plan(bond, build_up(), 6, 0.300, BLOCK_WIDTH, ARM_WIDTH)
+    beside = strip_plan(bond, build_up(), 6, 0.300, BLOCK_WIDTH, ARM_WIDTH, arm_offset=0.220)
+    assert rows(straight)[5] == 1
+    assert [s.column for s in beside.slates if s.course == 5] != [s.column for s in straight.slates if s.course == 5]
