@@ -7,6 +7,7 @@ import pytest
 import shapely
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate
+from shapely.geometry.base import BaseGeometry
 
 from sitemodel.errors import InputErrors
 from sitemodel.roof import PlaneOutline, Roof, RoofItem, read_roof
@@ -28,7 +29,7 @@ def outline(shape: Polygon, **given: object) -> PlaneOutline:
     return PlaneOutline(**(values | given))  # type: ignore[arg-type]
 
 
-def item(role: str, geometry: shapely.Geometry, **given: object) -> RoofItem:
+def item(role: str, geometry: BaseGeometry, **given: object) -> RoofItem:
     values: dict[str, object] = {
         "id": "I1",
         "where": "roof.features[1]",
