@@ -26,6 +26,8 @@ PANEL = 'fill="#dfe8f3" fill-opacity="0.5" stroke="#16365c" stroke-width="2.2"'
 RAIL = 'stroke="#444" stroke-width="3.2" fill="none"'
 UNHELD_RAIL = 'stroke="#b00000" stroke-width="3.2" stroke-dasharray="3 5" fill="none"'
 OBSTRUCTION = 'fill="#c9c9c9" stroke="#000" stroke-width="1.4"'
+SMALLEST_SPOT = 0.01
+"""m2; what a panel's outline leaves of a zone by rounding is no place for a letter, and may have no inner point."""
 EXCLUSION = 'fill="#fff" stroke="#000" stroke-width="1.2" stroke-dasharray="3 3"'
 
 
@@ -36,8 +38,7 @@ def roof_plan(design: PlaneDesign, build_up: BuildUp, prefix: str) -> Drawing:
     drawn = (
         *_zones(design, sheet, prefix),
         f'<path d="{sheet.path(plane.outline)}" fill="none" stroke="#000" stroke-width="2.6"/>',
-        *(f'<path d="{sheet.line(item.line)}" {COUNTER_BATTEN}/>' for item in counter_batten_lines(design,
-        build_up)),
+        *(f'<path d="{sheet.line(item.line)}" {COUNTER_BATTEN}/>' for item in counter_batten_lines(design, build_up)),
         *(f'<path d="{sheet.line(item.line)}" {SIP_JOINT}/>' for item in sip_joint_lines(design, build_up)),
         *(f'<path d="{sheet.path(slate.outline)}" {SLATE}/>' for slate in design.slates),
         *_obstructions(design, sheet),
@@ -103,8 +104,7 @@ def _anchors(design: PlaneDesign, sheet: Sheet, labels: Labels) -> tuple[str, ..
     for _, x, y, _ in placed:
         labels.reserve(x, y, 8.0, 8.0)
     for anchor, x, y, inward in placed:
-        places = ((x, y + 18.0 * inward), (x, y - 18.0 * inward), (x, y + 31.0 * inward), (x + 26.0, y),
-        (x - 26.0, y))
+        places = ((x, y + 18.0 * inward), (x, y - 18.0 * inward), (x, y + 31.0 * inward), (x + 26.0, y), (x - 26.0, y))
         labels.write(utilisation(anchor.check.utilisation), places, 13.0, "bold")
     return tuple(anchor_sign(anchor.check.verdict, x, y) for anchor, x, y, _ in placed)
 
@@ -141,11 +141,11 @@ def _label_zones(design: PlaneDesign, sheet: Sheet, labels: Labels) -> None:
         + [item.outline for item in design.plane.obstructions]
     )
     for zone in design.zones:
-        bare = [part for part in shapely.get_parts(zone.polygon.difference(covered)) if isinstance(part,
-        Polygon)]
+        parts = shapely.get_parts(zone.polygon.difference(covered))
+        bare = [part for part in parts if isinstance(part, Polygon) and part.area > SMALLEST_SPOT]
         spots = [part.representative_point() for part in sorted(bare, key=lambda part: -part.area)]
         spots.append(zone.polygon.representative_point())
-        places = tuple((sheet.x(spot.x), sheet.y(spot.y)) for spot in spots)
+        places = tuple((sheet.x(spot.x), sheet.y(spot.y)) for spot in spots if not spot.is_empty)
         labels.write(zone.zone, places, 16.0, "zone")
 
 
@@ -182,8 +182,7 @@ def _axes(sheet: Sheet) -> tuple[str, ...]:
     return (
         *across,
         *up,
-        f'<text x="{side:g}" y="{foot + 40:g}" font-size="12" class="start">'
-        "x in m from the left verge</text>",
+        f'<text x="{side:g}" y="{foot + 40:g}" font-size="12" class="start">x in m from the left verge</text>',
         f'<text transform="translate(18 {foot:g}) rotate(-90)" font-size="12" class="start">'
         "y in m up the slope from the eaves</text>",
     )
@@ -206,8 +205,7 @@ def _legend(design: PlaneDesign, build_up: BuildUp) -> tuple[LegendEntry, ...]:
         (any(rail.feasible for rail in design.rails), swatch(line.format(RAIL)), "rail"),
         (not all(rail.feasible for rail in design.rails), swatch(line.format(UNHELD_RAIL)), "rail that is not held"),
         (bool(design.slates), swatch(rect.format(SLATE)), "slate that is lifted and goes back"),
-        (bool(counter_batten_lines(design, build_up)), swatch(line.format(COUNTER_BATTEN)),
-        "counter-batten, centre"),
+        (bool(counter_batten_lines(design, build_up)), swatch(line.format(COUNTER_BATTEN)), "counter-batten, centre"),
         (bool(sip_joint_lines(design, build_up)), swatch(line.format(SIP_JOINT)), "sip joint"),
         (bool(design.plane.obstructions), swatch(rect.format(OBSTRUCTION)), "obstruction"),
         (bool(design.plane.exclusions), swatch(rect.format(EXCLUSION)), "kept clear"),
