@@ -95,6 +95,12 @@ def _sip(build_up: BuildUpInput) -> Iterator[InputError]:
 
 def _slate(build_up: BuildUpInput) -> Iterator[InputError]:
     slate = build_up.slate
+    if slate.coursing != "regular":
+        allowed = (
+            "regular: in random-width or diminishing slating no joint follows from another, so that which slates "
+            "come out cannot be planned; strip by eye and mark each slate"
+        )
+        yield InputError("build_up.slate.coursing", given=slate.coursing, allowed=allowed)
     yield from _not_over("build_up.slate.width", slate.width, slate.length, "the length of the slate")
     yield from _not_over("build_up.slate.head_lap", slate.head_lap, slate.length / 2, "half the length of the slate")
     yield from _not_over(

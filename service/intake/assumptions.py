@@ -55,6 +55,8 @@ def _value(row: DefaultRow) -> str:
         return "yes" if value else "no"
     if isinstance(value, dict):
         return f"{value['value']} ({value['source']})"
+    if value == []:
+        return "none"
     if isinstance(value, list):
         return f"{len(value)} screws" if isinstance(value[0], dict) else ", ".join(map(str, value))
     return row.value

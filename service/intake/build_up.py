@@ -2,8 +2,9 @@
 
 from service.intake.agreement import millimetres
 from service.intake.assumptions import worked_out
-from service.schemas.build_up import BuildUpInput, CoreInput, InnerSkinInput, OuterSkinInput, SipInput, SlateInput
-from sitemodel.buildup import Batten, BuildUp, Core, CounterBatten, Sip, Skin, Slate
+from service.schemas.build_up import BattenInput, BuildUpInput, CoreInput, InnerSkinInput, OuterSkinInput, SipInput, SlateInput
+from sitemodel.buildup import Batten, BuildUp, Core, CounterBatten, Sip, Skin, Slate, SurveyedBattens, courses
+from sitemodel.errors import InputError
 from sitemodel.roof import Roof
 from sitemodel.sources import Assumption
 
@@ -27,14 +28,33 @@ def read_build_up(stated: BuildUpInput, roof: Roof) -> tuple[BuildUp, tuple[Assu
             origin=stated.counter_batten.origin,
             position_tolerance=stated.counter_batten.position_tolerance,
         ),
-        batten=Batten(width=stated.batten.width, thickness=stated.batten.thickness),
+        batten=_batten(stated.batten, roof),
         slate=_slate(stated.slate),
         driving_rain=stated.driving_rain,
         eaves_overhang=stated.eaves_overhang,
         service_class=stated.service_class,
         block_gap=gap,
     )
+    for survey in build_up.batten.surveyed:
+        plane = next(plane for plane in roof.planes if plane.id == survey.plane)
+        courses(build_up, plane.slope_length, plane.id)
     return build_up, tuple(assumptions)
+
+
+def _batten(stated: BattenInput, roof: Roof) -> Batten:
+    """The battens, with what was measured of them.
+
+    Raises:
+        InputError: a survey of no plane of the roof, or of one twice.
+    """
+    names = [plane.id for plane in roof.planes]
+    for number, survey in enumerate(stated.surveyed):
+        earlier = [other.plane for other in stated.surveyed[:number]]
+        if survey.plane not in names or survey.plane in earlier:
+            allowed = f"each plane once: {', '.join(names)}"
+            raise InputError(f"build_up.batten.surveyed[{number}].plane", given=survey.plane, allowed=allowed)
+    surveyed = tuple(SurveyedBattens(plane=survey.plane, lines=survey.lines) for survey in stated.surveyed)
+    return Batten(width=stated.width, thickness=stated.thickness, surveyed=surveyed)
 
 
 def _sip(stated: SipInput, roof: Roof) -> tuple[Sip, list[Assumption]]:

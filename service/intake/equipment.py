@@ -58,6 +58,7 @@ def read_hook(stated: HookInput) -> Hook:
         bolt_row_distance=stated.bolt_row_distance,
         bolt_spacing=stated.bolt_spacing,
         arm_width=stated.arm_width,
+        arm_exit=stated.arm_exit,
         mass=stated.mass,
         resistance_up=stated.resistance_up,
         resistance_down=stated.resistance_down,

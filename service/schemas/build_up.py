@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.quantities import LENGTH, PRESSURE, RATIO
-from service.schemas.fields import Choice, Quantity, Text, YesNo
+from service.schemas.fields import Choice, Name, Quantity, Text, YesNo
 from service.schemas.section import Section, derived, required, usual
 
 Board = Literal["OSB/2", "OSB/3", "OSB/4"]
@@ -91,11 +91,21 @@ class CounterBattenInput(Section):
     )
 
 
+class SurveyedBattensInput(Section):
+    """The battens of one plane as measured."""
+
+    plane: Annotated[str, Name()] = required("the id of the roof_plane whose battens were measured")
+    lines: Annotated[
+        tuple[Annotated[float, Quantity(LENGTH, "0 m", "60 m")], ...], Field(min_length=2, max_length=400)
+    ] = required("the centre line of each batten up the slope from the eaves edge, the one of course 1 first")
+
+
 class BattenInput(Section):
     """Slate battens, along the eaves."""
 
     width: Annotated[float, Quantity(LENGTH, "19 mm", "100 mm")] = usual("build_up.batten.width")
     thickness: Annotated[float, Quantity(LENGTH, "12 mm", "60 mm")] = usual("build_up.batten.thickness")
+    surveyed: Annotated[tuple[SurveyedBattensInput, ...], Field(max_length=40)] = usual("build_up.batten.surveyed")
 
 
 class SlateInput(Section):
@@ -110,6 +120,9 @@ class SlateInput(Section):
     nail_clearance: Annotated[float, Quantity(LENGTH, "3 mm", "10 mm")] = usual("build_up.slate.nail_clearance")
     nail_inset: Annotated[float, Quantity(LENGTH, "15 mm", "80 mm")] = usual("build_up.slate.nail_inset")
     head_to_hole: Annotated[float, Quantity(LENGTH, "15 mm", "60 mm")] = usual("build_up.slate.head_to_hole")
+    coursing: Annotated[Literal["regular", "random_width", "diminishing"], Choice()] = usual(
+        "build_up.slate.coursing"
+    )
     bond_origin: Annotated[float, Quantity(LENGTH, "0 m", "100 m")] = usual("build_up.slate.bond_origin")
 
 

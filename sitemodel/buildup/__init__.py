@@ -20,6 +20,7 @@ from sitemodel.buildup.layers import (
     Skin,
     Slate,
     SlatedPlane,
+    SurveyedBattens,
 )
 
 __all__ = [
@@ -39,6 +40,7 @@ __all__ = [
     "Skin",
     "Slate",
     "SlatedPlane",
+    "SurveyedBattens",
     "bays",
     "bays_over",
     "check_build_up",

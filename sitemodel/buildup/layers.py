@@ -74,11 +74,25 @@ class CounterBatten:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SurveyedBattens:
+    """The battens of one plane as measured: centre lines up the slope from the eaves edge, course 1 first."""
+
+    plane: str
+    lines: tuple[Metres, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Batten:
     """Slate battens, along the eaves."""
 
     width: Metres
     thickness: Metres
+    surveyed: tuple[SurveyedBattens, ...] = ()
+    """Planes whose battens were measured; on the others they are set out by rule."""
+
+    def measured_on(self, plane: str) -> tuple[Metres, ...]:
+        """The measured lines of a plane; empty where none was measured."""
+        return next((survey.lines for survey in self.surveyed if survey.plane == plane), ())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

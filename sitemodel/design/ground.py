@@ -92,7 +92,7 @@ def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
     building = building_for(brief, plane)
     exposure = wind_exposure(brief.site, building.ridge_height)
     zones = wind_zones(plane, building, exposure)
-    every = courses(brief.build_up, plane.slope_length)
+    every = courses(brief.build_up, plane.slope_length, plane.id)
     reach = HookReach(eccentricity_min=brief.hook.eccentricity_min, eccentricity_max=brief.hook.eccentricity_max)
     bond = make_bond(plane, brief.build_up, brief.bond_origin, brief.bond_origin_assumed)
     laid = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout)

@@ -1,6 +1,7 @@
 """The hook: the steel part between rail and block, as its maker declares it."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from sitemodel.buildup import Basis
 from sitemodel.units import Kilograms, Metres, Newtons
@@ -30,3 +31,14 @@ class Hook:
     resistance_down: Newtons
     resistance_along: Newtons
     basis: Basis
+    arm_exit: Literal["own_course", "course_above"] = "own_course"
+    """At whose tail the arm comes out: of the course nailed to the batten over the block, or of the next one up."""
+    arm_clearance: Metres = 0.0
+    """Between the underside of the unloaded arm and the slate; 0 where not declared."""
+    deflection_per_newton: float = 0.0
+    """Of the arm where it passes the slate, metres per newton onto the roof; 0 where not declared."""
+
+    @property
+    def arm_declared(self) -> bool:
+        """Whether the arm's clearance and stiffness are both known."""
+        return self.arm_clearance > 0.0 and self.deflection_per_newton > 0.0

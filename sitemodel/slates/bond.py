@@ -184,8 +184,8 @@ def make_bond(plane: RoofPlane, build_up: BuildUp, origin_x: Metres, origin_assu
         )
     return SlateBond(
         slate=slate,
-        courses=courses(build_up, plane.slope_length),
-        gauge=laid_gauge(build_up, plane.slope_length),
+        courses=courses(build_up, plane.slope_length, plane.id),
+        gauge=laid_gauge(build_up, plane.slope_length, plane.id),
         origin_x=origin_x,
         origin_assumed=origin_assumed,
         outline=plane.outline,
@@ -320,12 +320,18 @@ def layers_over(bond: SlateBond) -> int:
     return max(1, math.ceil(bond.slate.length / bond.gauge - 1e-9) - 1)
 
 
+def margin_of(bond: SlateBond, course: Course) -> Metres:
+    """What shows of a course: to the tail of the next one; a full gauge at the top."""
+    following = bond.courses[course.number] if 0 < course.number < len(bond.courses) else None
+    return bond.gauge if following is None else following.tail_y - course.tail_y
+
+
 def _course_edges(
     bond: SlateBond, course: Course, rings: Rings
 ) -> tuple[tuple[Metres, Metres, tuple[bool, bool]], ...]:
     """The stretches of a course where its margin shows: left and right edge, and which of them are verges."""
     lower = max(course.tail_y, 0.0)
-    upper = min(course.tail_y + bond.gauge, max(y for _, y in rings[0]) - 1e-9)
+    upper = min(course.tail_y + margin_of(bond, course), max(y for _, y in rings[0]) - 1e-9)
     found = [scan(rings, height) for height in scan_heights(rings, lower, upper)]
     if len({len(intervals) for intervals in found}) == 1:
         edges = []
