@@ -209,7 +209,14 @@ def _strip(bond: SlateBond, fixing: FixingSet, seat: Seat) -> StripPlan:
     """The slates that come out for an anchor on a seat."""
     hook, width = fixing.hook, fixing.kit.width
     return strip_plan(
-        bond, fixing.build_up, seat.course, seat.x, width, hook.arm_width, arm_offset=hook.lateral_offset
+        bond,
+        fixing.build_up,
+        seat.course,
+        seat.x,
+        width,
+        hook.arm_width,
+        arm_offset=hook.lateral_offset,
+        arm_exit=hook.arm_exit,
     )
 
 

@@ -105,15 +105,28 @@ def _opening(
         if row is None:
             row = rows[key[0]] = row_within(bond, key[0], rings)
         held = nails_held(bond, rings, slate_in(row, key[1]), rows, taken)
-        told = said[key]
-        state: SlateState = "trimmed" if told.state == "trimmed" else "hooked" if held else "renailed"
-        slates.append(replace(told, order=order[key], state=state, ripped_nails=held, nails_back=2 - held))
+        slates.append(_told_anew(said[key], order[key], held))
     anchors = tuple(dict.fromkeys(name for key in keys for name in wanted[key]))
     return Opening(
         number=number,
         anchors=tuple(sorted(anchors)),
         slates=tuple(slates),
         slate_anchors=tuple(tuple(wanted[key]) for key in keys),
+    )
+
+
+def _told_anew(told: TouchedSlate, order: int, held: tuple[bool, bool]) -> TouchedSlate:
+    """A slate of a plan as it is in its opening."""
+    ripped = sum(held)
+    state: SlateState = "trimmed" if told.state == "trimmed" else "hooked" if ripped else "renailed"
+    return replace(
+        told,
+        order=order,
+        state=state,
+        ripped_nails=ripped,
+        nails_back=2 - ripped,
+        ripped_left=held[0],
+        ripped_right=held[1],
     )
 
 

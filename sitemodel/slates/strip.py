@@ -12,6 +12,7 @@ from sitemodel.buildup import BuildUp, Course
 from sitemodel.buildup.bays import Rings, outline_rings
 from sitemodel.errors import InputError
 from sitemodel.slates.bond import CourseRow, LaidSlate, SlateBond, cut_outline, layers_over, row_within
+from sitemodel.slates.trim import ArmExit, trims_within
 from sitemodel.units import Metres
 
 SlateState = Literal["lifted", "trimmed", "renailed", "hooked"]
@@ -35,6 +36,9 @@ class TouchedSlate:
     order: int
     ripped_nails: int
     nails_back: int
+    ripped_left: bool = False
+    """Which of the nails are ripped, and cannot be driven again."""
+    ripped_right: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,13 +79,14 @@ def strip_plan(
     access: Access | None = None,
     first_course: bool = False,
     arm_offset: Metres = 0.0,
+    arm_exit: ArmExit = "own_course",
 ) -> StripPlan:
     """The slates that come out for a block on the batten of one course.
 
     Taken out: slates over the block's band whose head lies above the nail line, and slates in the arm's way.
     They leave from the top course down, each course left to right, which respects that a slate may leave only
     after every slate on it; they go back in reverse. A nail under a slate that stays must be ripped and cannot
-    be driven again. The arm leaves past the heads of the slates below the batten, which are notched.
+    be driven again. Slates that the arm comes up through are trimmed.
 
     Args:
         bond: the bond.
@@ -93,6 +98,7 @@ def strip_plan(
         access: what must lie open, if not the usual.
         first_course: allow an anchor on course 1, whose under-course then needs its own look.
         arm_offset: the arm's centre beside the block's, to the right positive.
+        arm_exit: at whose tail the arm comes out.
 
     Raises:
         InputError: no such course, course 1 unasked, or sizes that are no sizes.
@@ -104,11 +110,14 @@ def strip_plan(
     out = [(row, row.between(block_x + left, block_x + right)) for row, left, right in rows]
     taken = {(slate.course, slate.column) for _, slates in out for slate in slates}
     above = {row.course.number: row for row, _ in out}
+    cuts = trims_within(bond, rings, build_up, course, block_x + arm_offset, arm_width, arm_exit)
+    pierced = {(cut.course, cut.column) for cut in cuts}
     touched: list[TouchedSlate] = []
     for _, slates in out:
         for slate in slates:
             held = nails_held(bond, rings, slate, above, taken)
-            touched.append(_touched(bond, rings, slate, held, course, len(touched) + 1))
+            trimmed = (slate.course, slate.column) in pierced
+            touched.append(_touched(bond, rings, slate, held, trimmed, len(touched) + 1))
     return StripPlan(slates=tuple(touched))
 
 
@@ -202,9 +211,12 @@ def nails_held(
     slate: LaidSlate,
     above: dict[int, CourseRow],
     taken: set[tuple[int, int]],
-) -> int:
-    """How many of its two nails lie under slates that stay: they are ripped, and cannot be driven again."""
-    return sum(_stays_covered(bond, rings, slate, x, above, taken) for x in nail_places(bond, slate))
+) -> tuple[bool, bool]:
+    """Whether the left and the right nail lie under slates that stay: they are ripped, and cannot be driven again."""
+    left, right = nail_places(bond, slate)
+    return _stays_covered(bond, rings, slate, left, above, taken), _stays_covered(
+        bond, rings, slate, right, above, taken
+    )
 
 
 def _stays_covered(
@@ -230,9 +242,12 @@ def _stays_covered(
     return False
 
 
-def _touched(bond: SlateBond, rings: Rings, slate: LaidSlate, held: int, course: int, order: int) -> TouchedSlate:
-    """One slate of a plan; a slate below the anchor's course is in the arm's way and is notched."""
-    state: SlateState = "trimmed" if slate.course < course else "hooked" if held else "renailed"
+def _touched(
+    bond: SlateBond, rings: Rings, slate: LaidSlate, held: tuple[bool, bool], trimmed: bool, order: int
+) -> TouchedSlate:
+    """One slate of a plan."""
+    ripped = sum(held)
+    state: SlateState = "trimmed" if trimmed else "hooked" if ripped else "renailed"
     return TouchedSlate(
         tag=slate.tag,
         course=slate.course,
@@ -240,6 +255,8 @@ def _touched(bond: SlateBond, rings: Rings, slate: LaidSlate, held: int, course:
         outline=cut_outline(bond, slate, rings),
         state=state,
         order=order,
-        ripped_nails=held,
-        nails_back=2 - held,
+        ripped_nails=ripped,
+        nails_back=2 - ripped,
+        ripped_left=held[0],
+        ripped_right=held[1],
     )

@@ -1,0 +1,77 @@
+"""Holding: how a slate goes back, and where its hook or tingle sits."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from sitemodel.buildup import Course
+from sitemodel.buildup.bays import Rings
+from sitemodel.slates.bond import LaidSlate, SlateBond, row_of, row_within
+from sitemodel.slates.strip import TouchedSlate
+from sitemodel.standards.slating_bs5534 import least_pitch_for_hooks
+from sitemodel.units import Degrees, Metres
+
+Way = Literal["two nails", "one nail and hook", "hook alone"]
+Device = Literal["none", "hook", "tingle"]
+TURNED_UP: Metres = 0.025
+"""Of a tingle, bent up round the tail of the slate: about an inch (common practice, no source)."""
+ABOVE_NAIL: Metres = 0.025
+"""Of a tingle, above its nail: project choice, no source."""
+SIDE_ROOM: Metres = 0.030
+"""A hook stands at least this far inside the sides of its slate: project choice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Holding:
+    """How one slate is held when it is back."""
+
+    tag: str
+    way: Way
+    nail: Literal["", "left", "right", "both"]
+    """Which nails can be driven again."""
+    device: Device
+    x: Metres
+    """Of the hook's spike or the tingle's nail, in the joint of the course below; 0 where there is none."""
+    y: Metres
+    from_left: Metres
+    """The same from the left edge of the slate."""
+    length: Metres
+    """Of the hook from spike to bend, or of the strip for the tingle; 0 where there is none."""
+
+
+def holding(bond: SlateBond, rings: Rings, slate: LaidSlate, touched: TouchedSlate, pitch: Degrees) -> Holding:
+    """How a slate is held: by the nails that can be driven again, and where one is missing by a hook.
+
+    The hook's spike stands in the joint between two slates of the course below, on their batten; it is set
+    before the slate is pushed up. Below the least pitch for hooks, and on the eaves course, a tingle takes its place.
+    """
+    way: Way = "two nails" if touched.nails_back == 2 else "one nail and hook" if touched.nails_back else "hook alone"
+    if touched.nails_back == 2:
+        return Holding(tag=touched.tag, way=way, nail="both", device="none", x=0.0, y=0.0, from_left=0.0, length=0.0)
+    nail: Literal["", "left", "right"] = ""
+    if touched.nails_back == 1:
+        nail = "right" if touched.ripped_left else "left"
+    x, y = _spike(bond, rings, slate)
+    device: Device = "hook"
+    length = y - slate.tail_y
+    if slate.course == 1 or pitch < least_pitch_for_hooks("crimped") - 1e-9:
+        device, length = "tingle", length + TURNED_UP + ABOVE_NAIL
+    return Holding(
+        tag=touched.tag, way=way, nail=nail, device=device, x=x, y=y, from_left=x - slate.left, length=length
+    )
+
+
+def _spike(bond: SlateBond, rings: Rings, slate: LaidSlate) -> tuple[Metres, Metres]:
+    """The joint of the course below nearest to the middle of the slate, and the batten there."""
+    if slate.course == 1:
+        lap = bond.slate.length - 2.0 * bond.gauge
+        below = Course(number=0, tail_y=slate.tail_y, batten_y=slate.tail_y + max(lap, 0.0) + bond.slate.nail_clearance)
+        row = row_of(bond, below, rings)
+    else:
+        row = row_within(bond, slate.course - 1, rings)
+    beside = row.between(slate.left - row.pitch, slate.right + row.pitch)
+    joints = [(a.right + b.left) / 2.0 for a, b in pairwise(beside)]
+    middle = (slate.left + slate.right) / 2.0
+    inside = [x for x in joints if slate.left + SIDE_ROOM < x < slate.right - SIDE_ROOM]
+    x = min(inside, key=lambda place: abs(place - middle), default=middle)
+    return x, row.course.batten_y
