@@ -11,13 +11,17 @@ from sitemodel.fixings.method import (
     Surroundings,
     Verdict,
 )
-from sitemodel.fixings.methods import METHODS
+from sitemodel.fixings.methods import METHODS, AnchorKit, check_anchors, method_of, utilisations, why_not
+from sitemodel.fixings.plate_kits import Bolt, ExpansionAnchorKit, ThroughBoltKit
 from sitemodel.fixings.screw_checks import screw_checks
 
 __all__ = [  # noqa: RUF022 - in plain order, as every door
     "AnchorForces",
+    "AnchorKit",
     "BlockBoard",
+    "Bolt",
     "CoachBolt",
+    "ExpansionAnchorKit",
     "FixingCheck",
     "Hook",
     "LimitCheck",
@@ -27,9 +31,14 @@ __all__ = [  # noqa: RUF022 - in plain order, as every door
     "ScrewPlace",
     "SpreaderBlockKit",
     "Surroundings",
+    "ThroughBoltKit",
     "Verdict",
+    "check_anchors",
     "f_ax_standing",
     "low_law",
+    "method_of",
     "pull_test_mean",
     "screw_checks",
+    "utilisations",
+    "why_not",
 ]

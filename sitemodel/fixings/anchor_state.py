@@ -6,7 +6,7 @@ import numpy as np
 
 from sitemodel.buildup import BuildUp
 from sitemodel.fixings.bearing import cell_forces
-from sitemodel.fixings.cases import Cases, Floats
+from sitemodel.fixings.cases import Cases, Floats, k_mod_of_cases
 from sitemodel.fixings.hook import Hook
 from sitemodel.fixings.kit import Screw, SpreaderBlockKit
 from sitemodel.fixings.screw_group import (
@@ -18,7 +18,7 @@ from sitemodel.fixings.screw_group import (
 )
 from sitemodel.fixings.skin_on_foam import SkinOnFoam, edge_factor, skin_on_foam
 from sitemodel.national import NationalChoices
-from sitemodel.standards.timber_en1995_1_1 import DURATIONS, Material, k_mod
+from sitemodel.standards.timber_en1995_1_1 import Material
 from sitemodel.units import Metres
 
 
@@ -45,8 +45,7 @@ class AnchorState:
 
     def k_mod(self, material: Material) -> Floats:
         """Strength modification of a material in every case."""
-        row = np.array([k_mod(material, self.build_up.service_class, duration) for duration in DURATIONS])
-        return np.asarray(row[self.cases.duration], dtype=np.float64)
+        return k_mod_of_cases(self.cases, material, self.build_up.service_class)
 
     def screw(self, *, through_batten: bool) -> Screw:
         """The screw of one of the two kinds."""

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from sitemodel.errors import InputError
 from sitemodel.fixings.method import AnchorForces, Surroundings
-from sitemodel.standards.timber_en1995_1_1 import DURATIONS
+from sitemodel.standards.timber_en1995_1_1 import DURATIONS, Material, k_mod
 from sitemodel.units import Metres
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -41,6 +41,12 @@ class Cases:
     def count(self) -> int:
         """Number of rows."""
         return len(self.combinations)
+
+
+def k_mod_of_cases(cases: Cases, material: Material, service_class: int) -> Floats:
+    """Strength modification of a material in every case."""
+    row = np.array([k_mod(material, service_class, duration) for duration in DURATIONS])
+    return np.asarray(row[cases.duration], dtype=np.float64)
 
 
 def cases_of(anchors: Sequence[AnchorLoads]) -> Cases:

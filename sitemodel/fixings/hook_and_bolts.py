@@ -5,7 +5,7 @@ import numpy as np
 from sitemodel.fixings.anchor_state import AnchorState
 from sitemodel.fixings.bearing import cell_places
 from sitemodel.fixings.cases import Floats
-from sitemodel.fixings.evidence import PLAUSIBLE_BOARD, PLAUSIBLE_HOOK, WEAK
+from sitemodel.fixings.evidence import PLAUSIBLE_BOARD, WEAK
 from sitemodel.fixings.limit import Mode, mode
 from sitemodel.sources import cite, our_choice
 from sitemodel.standards.steel_en1993_1_8 import bolt_tension
@@ -15,25 +15,6 @@ from sitemodel.units import Metres, Newtons, Ratio
 
 PIVOT_SHARE: Ratio = 0.85
 """The foot plate turns about a line at this share of the way from the bolts to its edge."""
-
-
-def hook_mode(state: AnchorState) -> Mode:
-    """a1: the declared resistances, added linearly."""
-    hook, cases, gamma = state.hook, state.cases, state.choices.gamma_m2_steel
-    along = np.abs(cases.down_slope) / hook.resistance_along
-    up = np.maximum(cases.normal, 0.0) / hook.resistance_up
-    down = np.maximum(-cases.normal, 0.0) / hook.resistance_down
-    return mode(
-        "a1",
-        "hook",
-        state.sum_up(gamma * (along + up + down)),
-        1.0,
-        "-",
-        hook.basis,
-        our_choice("hook: maker's characteristic resistances over gamma_M2, square and along added linearly"),
-        "sum of the shares of the hook's own resistances; its deflection over the slate is the maker's to declare",
-        curable=PLAUSIBLE_HOOK if hook.basis in WEAK else None,
-    )
 
 
 def foot_plate_tension(normal: Floats, moment: Floats, foot_length: Metres, rows: int, row_distance: Metres) -> Floats:

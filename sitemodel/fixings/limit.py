@@ -10,7 +10,7 @@ from sitemodel.fixings.cases import Cases, Floats
 from sitemodel.fixings.method import LimitCheck
 from sitemodel.sources import Citation
 
-Unit = Literal["N", "Pa", "N m", "-"]
+Unit = Literal["N", "Pa", "N m", "m", "-"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,12 +32,18 @@ class Mode:
     @property
     def utilisation(self) -> Floats:
         """Demand over resistance."""
-        return np.asarray(self.demand / self.resistance, dtype=np.float64)
+        return _share(self.demand, self.resistance)
 
     @property
     def curable_utilisation(self) -> Floats:
         """Demand over the resistance that a test may show."""
-        return np.asarray(self.demand / self.curable, dtype=np.float64)
+        return _share(self.demand, self.curable)
+
+
+def _share(demand: Floats, resistance: Floats) -> Floats:
+    """Demand over resistance; infinite where something is asked of nothing."""
+    nothing = np.where(demand > 0.0, np.inf, 0.0)
+    return np.asarray(np.divide(demand, resistance, out=nothing, where=resistance > 0.0), dtype=np.float64)
 
 
 def mode(

@@ -8,7 +8,7 @@ from sitemodel.loads import Duration, LimitState
 from sitemodel.sources import Citation
 from sitemodel.units import Metres, Newtons, Pascals, Ratio
 
-MethodName = Literal["spreader_block"]
+MethodName = Literal["spreader_block", "through_bolt", "expansion_anchor"]
 Verdict = Literal["holds", "holds_if_tested", "fails"]
 
 
@@ -33,7 +33,7 @@ class LimitCheck:
     name: str
     demand: float
     resistance: float
-    unit: Literal["N", "Pa", "N m", "-"]
+    unit: Literal["N", "Pa", "N m", "m", "-"]
     utilisation: Ratio
     combination: str
     basis: Basis

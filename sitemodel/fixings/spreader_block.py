@@ -9,7 +9,8 @@ from sitemodel.fixings.anchor_state import AnchorState, anchor_state
 from sitemodel.fixings.cases import AnchorLoads, cases_of
 from sitemodel.fixings.evidence import pull_test_mean
 from sitemodel.fixings.hook import Hook
-from sitemodel.fixings.hook_and_bolts import block_bending_mode, bolt_modes, hook_mode
+from sitemodel.fixings.hook_and_bolts import block_bending_mode, bolt_modes
+from sitemodel.fixings.hook_arm import arm_modes, hook_resistance_mode
 from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.fixings.limit import Mode, limit_checks, worst_of_each_anchor
 from sitemodel.fixings.method import FixingCheck
@@ -32,6 +33,23 @@ from sitemodel.units import Ratio
 
 TITLE = "Spreader block"
 NAME: Literal["spreader_block"] = "spreader_block"
+
+CANNOT_TELL: tuple[str, ...] = (
+    "How hard this skin holds a screw: published values differ by a factor of four; only pulls on this roof show it.",
+    "Whether a screw was over-driven or its pilot hole too large on the day: a stripped screw holds a quarter.",
+    "The bond of foam and skin in a sip already built: a declared strength is that of new foam, and a debond that "
+    "nobody sees takes a large part of it away.",
+    "What age and wetting have left of the skin and its bond.",
+    "Screws that work loose under repeated gusts: no fatigue rule is used.",
+    "Anything within 2.2 spread lengths of a sip joint: the models hold for a skin that runs on.",
+)
+"""What no calculation of this method can say."""
+
+
+def why_not(build_up: BuildUp, kit: SpreaderBlockKit) -> str:
+    """One sentence where the method cannot be used on this roof at all; it always can."""
+    return ""
+
 
 
 def check_anchors(
@@ -117,7 +135,8 @@ def utilisations(
 def _modes(state: AnchorState, pull: Pull) -> tuple[Mode, ...]:
     """Every failure mode, from the hook down to the foam."""
     return (
-        hook_mode(state),
+        hook_resistance_mode(state.hook, state.cases, state.choices.gamma_m2_steel),
+        *arm_modes(state.hook, state.cases),
         *bolt_modes(state),
         block_bending_mode(state),
         head_mode(state),

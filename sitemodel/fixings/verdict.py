@@ -2,6 +2,7 @@
 
 from sitemodel.fixings.anchor_state import AnchorState
 from sitemodel.fixings.evidence import PLAUSIBLE_F_AX, TESTS, WEAK
+from sitemodel.fixings.hook_arm import arm_condition
 from sitemodel.fixings.method import LimitCheck, Verdict
 from sitemodel.units import Newtons, Pascals, Ratio
 
@@ -35,7 +36,7 @@ def conditions_of_all(state: AnchorState) -> tuple[str, ...]:
         "40 per cent (HERZOG-YEH and others).",
         "Full thread through the whole skin, tip clear in the foam; screws in the face of the board only, never "
         "near its edge.",
-        "The hook arm stays clear of the slate under full downward load: deflection plus 5 mm, as its maker declares.",
+        arm_condition(state.hook),
         "An engineer signs the fixing off before installation; fatigue under gusts, debonding of an old panel and "
         "fire layers are not covered by calculation.",
     ]

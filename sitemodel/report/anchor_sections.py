@@ -122,7 +122,7 @@ def _nearest(anchor: AnchorPoint) -> str:
 
 
 def _check(check: LimitCheck) -> tuple[str, ...]:
-    units = {"N": ("kN", 1e3), "Pa": ("N/mm²", 1e6), "N m": ("kN m", 1e3), "-": ("", 1.0)}
+    units = {"N": ("kN", 1e3), "Pa": ("N/mm²", 1e6), "N m": ("kN m", 1e3), "m": ("mm", 1e-3), "-": ("", 1.0)}
     unit, divisor = units[check.unit]
     return (
         check.mode,

@@ -202,6 +202,31 @@ def embedment_nail_osb(diameter: Metres, thickness: Metres) -> Pascals:
     return float(1e6 * 65.0 * d**-0.7 * (thickness * 1e3) ** 0.1)
 
 
+def embedment_bolt_osb(diameter: Metres, thickness: Metres) -> Pascals:
+    r"""Embedment strength of OSB or particleboard under a bolt, at any angle.
+
+    .. math:: f_{h,k} = 50 d^{-0.6} t^{0.2}
+
+    Args:
+        diameter: d.
+        thickness: t of the board.
+
+    Scope:
+        d up to 30 mm.
+
+    Source:
+        EN1995-1-1, 8.5.1.2, equation 8.37 (from memory).
+
+    Example:
+        >>> embedment_bolt_osb(6e-3, 15e-3) / 1e6
+        29.3
+    """
+    d = _diameter(diameter, 30.0, "EN1995-1-1, (8.37)")
+    if not thickness > 0.0:
+        raise OutsideScope("thickness", value=thickness, allowed="above 0", clause="EN1995-1-1, (8.37)")
+    return float(1e6 * 50.0 * d**-0.6 * (thickness * 1e3) ** 0.2)
+
+
 def embedment_bolt_softwood(diameter: Metres, density: KilogramsPerCubicMetre, angle: Degrees = 0.0) -> Pascals:
     r"""Embedment strength of softwood under a bolt or dowel at an angle to the grain.
 

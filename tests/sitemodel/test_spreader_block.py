@@ -233,7 +233,7 @@ def test_recommended_values_ask_more_of_panels() -> None:
 def test_nothing_asked_nothing_answered() -> None:
     assert check_anchors(BUILD_UP, HOOK, KIT, UK, ()) == ()
     assert utilisations(BUILD_UP, HOOK, KIT, UK, (), curable=True) == ()
-    assert list(METHODS) == ["spreader_block"]
+    assert list(METHODS) == ["spreader_block", "through_bolt", "expansion_anchor"]
 
 
 @pytest.mark.parametrize(
