@@ -14,7 +14,7 @@ from sitemodel.national import NationalChoices
 from sitemodel.units import Degrees, Metres, MetresPerSecond, Pascals, Ratio
 
 TerrainCategory = Literal["0", "I", "II", "III", "IV"]
-RoofForm = Literal["duopitch", "monopitch"]
+RoofForm = Literal["duopitch", "monopitch", "hipped"]
 Shape = TypeVar("Shape", bound=BaseGeometry)
 
 
@@ -34,6 +34,60 @@ class Building:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OrographicFeature:
+    """A hill or cliff as it was fitted to the ground along one wind direction (EN 1991-1-4, Figures A.1 to A.3)."""
+
+    kind: Literal["hill", "cliff"]
+    height: Metres
+    """H, from the foot of the upwind slope to the crest."""
+    upwind_length: Metres
+    """L_u."""
+    downwind_length: Metres
+    """L_d; 0 for a cliff."""
+    distance: Metres
+    """X of the site, negative upwind of the crest."""
+    ray: Degrees
+    """The direction of the profile it was fitted to."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SectorTerrain:
+    """What lies upwind in one of the twelve sectors, as stated or as read from the map."""
+
+    direction: Degrees
+    """Middle of the sector: where the wind comes from, clockwise from north."""
+    category: TerrainCategory
+    map_roughness: Metres
+    """Roughness length of the deciding ground as the map has it; that of the category where it was stated."""
+    begins: Metres
+    """How far upwind the deciding ground begins."""
+    fetch: Metres
+    """How far upwind the ground was looked at; 0 where the category was stated."""
+    rule: str
+    """The rule that decided, in words."""
+    displacement: Metres
+    features: tuple[OrographicFeature, ...]
+    """The feature that speeds the wind up most; empty where the ground counts as flat."""
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MappedTerrain:
+    """The twelve sectors clockwise from north, a tall neighbour, and what an engineer must look at."""
+
+    sectors: tuple[SectorTerrain, ...]
+    neighbour_height: Metres
+    """Height at which the pressure beside a tall building is taken, A.4; 0 where there is none."""
+    neighbour_sentence: str
+    flags: tuple[str, ...]
+    """For an engineer: valleys, undulating ground, features in series, missing ground."""
+
+
+UNMAPPED = MappedTerrain(sectors=(), neighbour_height=0.0, neighbour_sentence="", flags=())
+"""One category for the whole site, nothing read from a map."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
     """Position, altitude, exposure and the national choices that apply there."""
 
@@ -47,6 +101,7 @@ class Site:
     ground_snow: Pascals
     building: Building
     choices: NationalChoices
+    mapped: MappedTerrain = UNMAPPED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
