@@ -54,7 +54,13 @@ def peak_foam_compression(skin: SkinOnFoam, group: ScrewGroup, cells: Floats) ->
 
 
 def peak_bond_tension(skin: SkinOnFoam, group: ScrewGroup, forces: GroupForces) -> Floats:
-    """Largest bond stress at a screw: the pulls of all screws as point loads, compression not subtracted."""
+    """Largest bond stress at a screw or half-way between any two: the pulls of all screws as point loads.
+
+    Compression is not subtracted. Screws that stand close together load the bond most between them.
+    """
     x, y = np.array(group.x), np.array(group.y)
-    influence = stress_profile(skin, np.hypot(x[:, None] - x, y[:, None] - y))
+    first, second = np.triu_indices(len(x))
+    at_x = np.append((x[first] + x[second]) / 2.0, x.mean())
+    at_y = np.append((y[first] + y[second]) / 2.0, y.mean())
+    influence = stress_profile(skin, np.hypot(at_x - x[:, None], at_y - y[:, None]))
     return np.asarray((forces.tension @ influence).max(axis=1), dtype=np.float64)

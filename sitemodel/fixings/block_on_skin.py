@@ -19,8 +19,8 @@ from sitemodel.fixings.skin_on_foam_layer import FoamLayer, InfluenceTable, infl
 from sitemodel.units import Metres, Pascals
 
 CELL: Metres = 0.010
-MOST_CELLS = 40
-"""Along one side; a larger block has larger cells."""
+FEWEST_CELLS, MOST_CELLS = 12, 40
+"""Along one side; a smaller block has smaller cells, a larger one larger."""
 MOST_STEPS = 200
 TOUCH = 1e-9
 
@@ -57,8 +57,12 @@ class BlockForces:
         return np.asarray(pulled - pushed, dtype=np.float64)
 
     def peak_bond(self) -> Pascals:
-        """Largest tension between skin and foam under a screw, relief by the block's push included."""
-        return max(0.0, float(self.bond_stress(np.array(self.group.x), np.array(self.group.y)).max()))
+        """Largest tension between skin and foam under the block, at a screw or between them.
+
+        Relief by the block's push is included, the factor for a thick skin is not.
+        """
+        x, y = np.append(self.cell_x, self.group.x), np.append(self.cell_y, self.group.y)
+        return max(0.0, float(self.bond_stress(x, y).max()))
 
     def peak_pressure(self) -> Pascals:
         """Largest pressure on the foam under the block, relief by the screws' pull included."""
@@ -75,15 +79,15 @@ def _stress(
 
 def _grid(group: ScrewGroup) -> tuple[int, int]:
     return (
-        min(max(round(group.width / CELL), 4), MOST_CELLS),
-        min(max(round(group.height / CELL), 4), MOST_CELLS),
+        min(max(round(group.width / CELL), FEWEST_CELLS), MOST_CELLS),
+        min(max(round(group.height / CELL), FEWEST_CELLS), MOST_CELLS),
     )
 
 
 def _cell_radius(group: ScrewGroup) -> Metres:
-    """Of the disc as large as one cell."""
+    """Of the disc as large as one cell, to the micrometre so that blocks of like cells share a table."""
     across, up = _grid(group)
-    return float(np.sqrt(group.width / across * group.height / up / np.pi))
+    return round(float(np.sqrt(group.width / across * group.height / up / np.pi)), 6)
 
 
 def _cells(group: ScrewGroup) -> tuple[Floats, Floats]:

@@ -16,6 +16,9 @@ STRONG_AXIS: Ratio = 1.27
 """Shares of the isotropic bending stress on the two axes of OSB. Computed for this project."""
 SUSTAINED_SHARE: Ratio = 0.3
 """Of bond tension and of foam compression that may be relied on under lasting load: a choice of this project."""
+PRESSED_EDGE: Ratio = 1.5
+"""On the foam's pressure under uplift: the yielding skin lets the block press along its up-slope edge. Computed for
+this project against a rigid block on a yielding skin."""
 LASTING = ("permanent", "long", "medium")
 
 
@@ -51,8 +54,8 @@ def bond_mode(state: AnchorState) -> Mode:
     return mode(
         "a11", "bond and foam in tension", state.sum_up(demand), core.tensile_strength * share, "Pa",
         core.tensile_basis, our_choice("plate on half-space, 1.17 P / (3 sqrt 3 l_h^2), computed for this project"),
-        f"peak at a screw, times {factor:.2f} for the thick skin and up to {nearest:.2f} for edges and joints (a15); "
-        "0.3 of the strength under permanent, long and medium loads; nothing subtracted for compression",
+        f"peak at a screw or between two, times {factor:.2f} for the thick skin and up to {nearest:.2f} for edges and "
+        "joints (a15); 0.3 of the strength under permanent, long and medium loads; nothing subtracted for compression",
         curable=shown * share,
     )  # fmt: skip
 
@@ -60,7 +63,8 @@ def bond_mode(state: AnchorState) -> Mode:
 def foam_modes(state: AnchorState) -> tuple[Mode, Mode]:
     """a12, short and sustained."""
     core = state.build_up.sip.core
-    pressure = peak_foam_compression(state.skin, state.group, state.cells) * state.edge
+    edge = state.edge * np.where(state.cases.normal > 0.0, PRESSED_EDGE, 1.0)
+    pressure = peak_foam_compression(state.skin, state.group, state.cells) * edge
     lasting = state.cases.sustained
     if not lasting.any():
         lasting = state.cases.ultimate & (state.cases.duration == DURATIONS.index("permanent"))

@@ -21,7 +21,10 @@ from sitemodel.units import Metres, Newtons, Pascals, Ratio
 SKIN_POISSON: Ratio = 0.2
 """Of the equivalent isotropic plate (Huber). Computed for this project."""
 LAYER_FACTOR: Ratio = 1.17
-"""Bonded layer of 100 to 200 mm over half-space, peak stress (1.16 to 1.20). Computed for this project."""
+"""Bonded layer over half-space, peak stress under a screw, while l_h is up to 0.6 of the core. Computed for this
+project by the transform of the layer."""
+THIN_CORE_RISE: Ratio = 0.20
+"""Added to that factor for each unit of l_h over the core's thickness beyond 0.6. Computed for this project, too."""
 EDGE_FACTORS: tuple[tuple[Ratio, Ratio], ...] = (
     (0.0, 3.53),
     (0.36, 2.57),
@@ -51,9 +54,12 @@ class SkinOnFoam:
     edge_length: Metres
     """l_W, over which an edge is felt, by the lower modulus (the longer length, the safe side)."""
 
+    layer_factor: Ratio
+    """1.17 and more, for the far side of the core."""
+
     def point_peak(self, load: Newtons) -> Pascals:
         """Peak bond stress under a point load on a deep core: 1.17 P / (3 sqrt 3 l_h^2)."""
-        return LAYER_FACTOR * load / (3.0 * sqrt(3.0) * self.spread_length**2)
+        return self.layer_factor * load / (3.0 * sqrt(3.0) * self.spread_length**2)
 
 
 @cache
@@ -84,6 +90,7 @@ def skin_on_foam(skin: Skin, core: Core) -> SkinOnFoam:
         bending_stiffness=stiffness,
         spread_length=spread,
         edge_length=edge,
+        layer_factor=LAYER_FACTOR + THIN_CORE_RISE * max(spread / core.thickness - 0.6, 0.0),
     )
 
 
@@ -130,7 +137,7 @@ def stress_profile(skin: SkinOnFoam, distance: Floats) -> Floats:
     """
     tables = _tables()
     value = np.interp(distance / skin.spread_length, tables.ratio, tables.stress, right=0.0)
-    return np.asarray(LAYER_FACTOR * value / skin.spread_length**2, dtype=np.float64)
+    return np.asarray(skin.layer_factor * value / skin.spread_length**2, dtype=np.float64)
 
 
 def moment_profile(skin: SkinOnFoam, distance: Floats, radius: Metres) -> Floats:
