@@ -4,7 +4,11 @@ import math
 
 from sitemodel.brief import Brief
 from sitemodel.design.answer import Part, PlaneDesign, SteelChoice
+from sitemodel.design.cutting import SAW_CUT, SHEET, sheet_cut
 from sitemodel.fixings.kit import Screw, SpreaderBlockKit
+from sitemodel.slates.flashing import flashing_piece
+from sitemodel.slates.holding import ABOVE_NAIL, TURNED_UP, device_for, usual_length
+from sitemodel.slates.trim import trims
 
 BREAKAGE = 0.20
 """Share of handled slates that break: no published figure for small patches (common practice, no source)."""
@@ -46,10 +50,21 @@ def _anchor_parts(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[St
     block = f"{kit.width * 1e3:.0f} x {kit.height * 1e3:.0f} x {kit.thickness * 1e3:.0f} mm plywood"
     return (
         _part("hook", f"{washed}, {reach}", count),
-        _part("spreader block", block, count),
+        _part("spreader block", block, count, note="face grain up the slope"),
+        _sheets(kit, count),
         *_screws_and_bolts(kit, hidden, count),
-        _part("sealant bead and membrane patch under the block", "at every anchor", count),
+        _part("membrane patch", "under the block, past it by 50 mm on each side", count),
+        _part("sealant bead", "round the underside of the block", count),
+        _part("sealant point", "in each pilot hole before its screw", len(kit.places) * count),
     )
+
+
+def _sheets(kit: SpreaderBlockKit, blocks: int) -> Part:
+    """Plywood sheets that the blocks are cut from."""
+    cut = sheet_cut(kit.height, kit.width, blocks)
+    size = f"{SHEET[0] * 1e3:.0f} x {SHEET[1] * 1e3:.0f} x {kit.thickness * 1e3:.0f} mm"
+    pieces = f"{cut.along} x {cut.across} = {cut.per_sheet} blocks a sheet, {SAW_CUT * 1e3:.0f} mm saw cut"
+    return _part("plywood sheet for the blocks", f"{size}; {pieces}", cut.sheets, "sheets")
 
 
 def _screws_and_bolts(kit: SpreaderBlockKit, steel: str, anchors: int) -> tuple[Part, ...]:
@@ -82,14 +97,12 @@ def _screw(screw: Screw, steel: str) -> str:
 def _slate_parts(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part, ...]:
     slates = [slate for plane in planes for slate in plane.slates]
     anchors = sum(len(plane.anchors) for plane in planes)
-    hooks = sum(slate.nails_back < 2 for slate in slates)
     nails = sum(slate.nails_back for slate in slates)
     spare = max(math.ceil(BREAKAGE * len(slates)), anchors) if slates else 0
     slate = brief.build_up.slate
     nail = (2 * slate.thickness + 0.025) * 1e3
-    hook_length = (slate.head_lap + max(slate.nail_clearance, 0.005)) * 1e3
     return (
-        _part("slate hook or tingle", f"stainless, {hook_length:.0f} mm", hooks, note="head lap + 5 mm at least"),
+        *_hooks_and_tingles(planes),
         _part("slate nail", f"copper, about {nail:.0f} mm", nails),
         _part(
             "spare slate",
@@ -97,5 +110,39 @@ def _slate_parts(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part, .
             spare,
             note="20 per cent of the slates handled, one an anchor at least (common practice, no source)",
         ),
-        _part("flashing piece over the hook", "as a soaker, tucked under the course above", anchors),
+        *_flashing_parts(brief, planes),
+    )
+
+
+def _hooks_and_tingles(planes: tuple[PlaneDesign, ...]) -> tuple[Part, ...]:
+    """One for every slate that does not get both nails back."""
+    hooks, tingles, longest = 0, 0, 0.0
+    for plane in planes:
+        for slate in plane.slates:
+            if slate.nails_back < 2:
+                tingle = device_for(slate.course, plane.plane.pitch) == "tingle"
+                hooks, tingles = hooks + (not tingle), tingles + tingle
+                longest = max(longest, usual_length(plane.bond))
+    strip = (longest + TURNED_UP + ABOVE_NAIL) * 1e3
+    return (
+        _part("slate hook", f"stainless, {longest * 1e3:.0f} mm", hooks, note="head lap + 5 mm at least"),
+        _part("tingle", f"copper strip 38 mm wide, {strip:.0f} mm long", tingles, note="where no hook may be used"),
+    )
+
+
+def _flashing_parts(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part, ...]:
+    """One piece an anchor, by size, widths rounded up to 10 mm."""
+    hook = brief.hook
+    sizes: dict[tuple[int, int], int] = {}
+    for plane in planes:
+        for anchor in plane.anchors:
+            place = (anchor.seat.course, anchor.seat.x + hook.lateral_offset)
+            cuts = trims(plane.bond, brief.build_up, *place, hook.arm_width, hook.arm_exit)
+            piece = flashing_piece(plane.bond, *place, hook.arm_width, hook.arm_exit, cuts)
+            size = (math.ceil(piece.width * 100.0 - 1e-6) * 10, math.ceil(piece.length * 100.0 - 1e-6) * 10)
+            sizes[size] = sizes.get(size, 0) + 1
+    note = "as a soaker over the arm, tucked under the course above; pieces that overlap are made in one"
+    return tuple(
+        _part("flashing piece over the hook", f"{width} x {length} mm", count, note=note)
+        for (width, length), count in sorted(sizes.items())
     )

@@ -52,13 +52,22 @@ def holding(bond: SlateBond, rings: Rings, slate: LaidSlate, touched: TouchedSla
     if touched.nails_back == 1:
         nail = "right" if touched.ripped_left else "left"
     x, y = _spike(bond, rings, slate)
-    device: Device = "hook"
-    length = y - slate.tail_y
-    if slate.course == 1 or pitch < least_pitch_for_hooks("crimped") - 1e-9:
-        device, length = "tingle", length + TURNED_UP + ABOVE_NAIL
+    device = device_for(slate.course, pitch)
+    length = y - slate.tail_y + (TURNED_UP + ABOVE_NAIL if device == "tingle" else 0.0)
     return Holding(
         tag=touched.tag, way=way, nail=nail, device=device, x=x, y=y, from_left=x - slate.left, length=length
     )
+
+
+def device_for(course: int, pitch: Degrees) -> Device:
+    """A hook; a tingle on the eaves course and below the least pitch for hooks."""
+    return "tingle" if course == 1 or pitch < least_pitch_for_hooks("crimped") - 1e-9 else "hook"
+
+
+def usual_length(bond: SlateBond) -> Metres:
+    """From the tail of a slate to the nail line of the course below: head lap and nail clearance if centre-nailed."""
+    course = bond.courses[0]
+    return course.batten_y - course.tail_y - bond.gauge
 
 
 def _spike(bond: SlateBond, rings: Rings, slate: LaidSlate) -> tuple[Metres, Metres]:
