@@ -1,0 +1,118 @@
+"""Each demo site designs with what its README promises."""
+
+import json
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from service.intake import read_brief
+from sitemodel import Design, design_roof
+
+ROOT = Path(__file__).parents[1]
+SITES = sorted(path.parent for path in ROOT.glob("demo_sites/*/brief.json"))
+VERDICTS = {"holds", "holds_if_tested", "fails"}
+PANELS = (
+    ("exposed_coast", 36, 44),
+    ("l_shape_with_valley", 24, 36),
+    ("must_fail", 18, 24),
+    ("plain_rectangle", 20, 20),
+    ("steep_and_snowy", 8, 8),
+    ("tested_roof", 20, 20),
+)
+"""Site, fewest and most panels: room for a layout that packs a little better or worse."""
+
+
+def name(site: Path) -> str:
+    return site.name
+
+
+def promised(site: Path, what: str) -> str:
+    """The value of a line of the README of the exact form ``what: value``; markdown round it does not count."""
+    text = (site / "README.md").read_text(encoding="utf-8")
+    found = re.findall(rf"^{re.escape(what)}: (.+?)\s*$", text, flags=re.MULTILINE)
+    assert len(found) == 1, f"{site.name}/README.md says {what!r} {len(found)} times"
+    value: str = found[0]
+    return value
+
+
+@cache
+def designed(site: Path) -> Design:
+    document = json.loads((site / "brief.json").read_text(encoding="utf-8"))
+    return design_roof(read_brief(document, folder=site))
+
+
+def of(site: str) -> Design:
+    return designed(ROOT / "demo_sites" / site)
+
+
+def test_the_five_sites_are_there() -> None:
+    assert len(SITES) >= 5
+
+
+@pytest.mark.parametrize("site", SITES, ids=name)
+def test_the_verdict_is_the_promised_one(site: Path) -> None:
+    verdict = promised(site, "Verdict")
+    assert verdict in VERDICTS
+    assert designed(site).summary.verdict == verdict
+
+
+@pytest.mark.parametrize("site", SITES, ids=name)
+def test_the_governing_check_is_the_promised_one(site: Path) -> None:
+    assert promised(site, "Governing check contains") in designed(site).summary.governing_check
+
+
+@pytest.mark.parametrize(("site", "fewest", "most"), PANELS)
+def test_the_panels_are_as_many_as_such_a_roof_takes(site: str, fewest: int, most: int) -> None:
+    assert fewest <= of(site).summary.panel_count <= most
+
+
+def test_every_site_has_its_number_of_panels() -> None:
+    assert {site for site, _, _ in PANELS} == {site.name for site in SITES}
+
+
+def test_the_exposed_coast_asks_for_a4_and_lies_in_edge_zones() -> None:
+    design = of("exposed_coast")
+    assert {choice.required for choice in design.steel} == {"A4"}
+    worst = max(design.planes[0].panel_winds, key=lambda wind: wind.uplift)
+    assert worst.zone[0] in "FG"
+
+
+def test_the_l_shape_mixes_rows_and_says_what_was_left_out() -> None:
+    design = of("l_shape_with_valley")
+    assert [plane.plane.id for plane in design.planes] == ["main", "wing"]
+    assert {panel.orientation for plane in design.planes for panel in plane.layout.panels} == {"portrait", "landscape"}
+    assert any("left out, because no anchor can stand" in note for plane in design.planes for note in plane.notes)
+    assert len({round(loss, 4) for loss in design.planes[0].shading_losses}) > 1
+
+
+def test_the_one_that_must_fail_names_the_check_at_its_anchor_and_what_would_cure_it() -> None:
+    findings = of("must_fail").findings
+    assert re.search(r" at ridge-side-A\d+ \(\w+\), which no test cures; cure: \w", findings[0])
+    assert any("head lap" in finding for finding in findings)
+
+
+def test_the_steep_roof_is_decided_by_snow() -> None:
+    design = of("steep_and_snowy")
+    worst = max(design.planes[0].anchors, key=lambda anchor: anchor.check.utilisation)
+    assert "snow" in worst.check.governing.combination
+    assert design.brief.site.altitude > 1000.0
+
+
+def test_pull_tests_save_anchors() -> None:
+    tested, untested = of("tested_roof").summary, of("plain_rectangle").summary
+    assert tested.panel_count == untested.panel_count
+    assert tested.anchor_count < untested.anchor_count
+    assert not tested.tests_required
+
+
+@pytest.mark.parametrize("site", SITES, ids=name)
+def test_a_site_that_fails_names_check_and_cure(site: Path) -> None:
+    design = designed(site)
+    rails = [rail for plane in design.planes for rail in plane.rails]
+    assert all(rail.reason and rail.cure for rail in rails if not rail.feasible)
+    if design.summary.verdict == "fails":
+        assert any("cure" in finding for finding in design.findings)
+    if design.summary.verdict == "holds_if_tested":
+        assert design.summary.tests_required
