@@ -1,9 +1,12 @@
-"""ASCE/SEI 7-16, 29.4.4: only the two factors that are borrowed upwards, and the exposed-edge test they need."""
+"""ASCE/SEI 7-16, 29.4.4: panels parallel to the roof, its conditions, and the exposed-edge test.
+
+A European design borrows the two factors upwards only; the clause as a whole belongs to an American design.
+"""
 
 import math
 
 from sitemodel.errors import OutsideScope
-from sitemodel.units import Metres, Ratio, SquareMetres
+from sitemodel.units import Degrees, Metres, Pascals, Ratio, SquareMetres
 
 CLAUSE = "ASCE7-16, 29.4.4"
 SMALL_AREA: SquareMetres = 0.92903
@@ -18,6 +21,18 @@ GAP_HEIGHTS: Ratio = 4.0
 """Multiple of h2 in the exposed-edge test."""
 GAP_AT_LEAST: Metres = 1.22
 """4 feet, the least gap in the exposed-edge test."""
+LARGEST_TILT: Degrees = 2.0
+"""Between panels and roof, ASCE/SEI 7-16, 29.4.4."""
+HIGHEST_TOP: Metres = 0.254
+"""10 in: h2, top of the panels above the roof, at most."""
+LEAST_GAP: Metres = 0.00635
+"""0.25 in: between panels, both ways."""
+LONGEST_PANEL: Metres = 2.04
+"""6.7 ft: between gaps, at most."""
+EDGE_HEIGHTS: Ratio = 2.0
+"""Times h2 from the array to the roof edge, ridge or hip (from memory)."""
+EDGE_AT_LEAST: Metres = 0.254
+"""10 in from edge and ridge, an acceptance limit seen on a secondary page; the larger of the two counts."""
 PANEL_LENGTHS: Ratio = 1.5
 """The edge factor acts within this many panel lengths of an exposed edge."""
 
@@ -102,3 +117,52 @@ def is_exposed_edge(
     """
     roof_edge, gap = exposed_edge_limits(mean_roof_height, panel_top_height)
     return to_roof_edge > roof_edge and to_next_panel > gap
+
+
+def panel_pressure(
+    velocity_pressure: Pascals, coefficient: Ratio, area: SquareMetres, *, exposed: bool, equalised: bool
+) -> Pascals:
+    r"""Uplift on panels parallel to the roof at strength level, positive.
+
+    .. math:: p = q_h (GC_p) \gamma_E \gamma_a
+
+    Args:
+        velocity_pressure: :math:`q_h` at mean roof height.
+        coefficient: :math:`GC_p` of the bare roof zone, negative for uplift.
+        area: effective wind area, :math:`A`.
+        exposed: :math:`\gamma_E` is 1.5 instead of 1.
+        equalised: every condition of the clause holds; else :math:`\gamma_a` is 1, a choice of this project.
+
+    Scope: q_h not negative, GC_p not positive; outside it, OutsideScope. Downward pressure takes neither factor.
+    Source: ASCE7-16, 29.4.4 (29.4-7).
+
+    Example:
+        >>> panel_pressure(718.6, -2.0, 1.18, exposed=True, equalised=True)
+        1635.1
+    """
+    if not (velocity_pressure >= 0.0 and math.isfinite(velocity_pressure)):
+        raise OutsideScope("q_h", value=velocity_pressure, allowed="0 Pa or more", clause=CLAUSE)
+    if not (coefficient <= 0.0 and math.isfinite(coefficient)):
+        raise OutsideScope("GC_p", value=coefficient, allowed="0 or less", clause=CLAUSE)
+    factor = (EXPOSED_EDGE if exposed else 1.0) * (equalisation_factor(area) if equalised else 1.0)
+    return -velocity_pressure * coefficient * factor
+
+
+def edge_clearance(panel_top_height: Metres) -> Metres:
+    r"""Least distance of the array from a roof edge, a ridge or a hip.
+
+    .. math:: \max(2 h_2, 10\,\mathrm{in})
+
+    Args:
+        panel_top_height: :math:`h_2`.
+
+    Scope: not negative; outside it, OutsideScope.
+    Source: ASCE7-16, 29.4.4 (2 h2, from memory); 10 in from a secondary page; the larger is our choice.
+
+    Example:
+        >>> edge_clearance(0.13), edge_clearance(0.1)
+        (0.26, 0.254)
+    """
+    if not (panel_top_height >= 0.0 and math.isfinite(panel_top_height)):
+        raise OutsideScope("h2", value=panel_top_height, allowed="0 m or more", clause=CLAUSE)
+    return max(EDGE_HEIGHTS * panel_top_height, EDGE_AT_LEAST)
