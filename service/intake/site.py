@@ -1,13 +1,16 @@
 """The site: loads as stated, terrain and heights worked out where they were left out."""
 
+from pathlib import Path
+
 from service.intake.agreement import millimetres
 from service.intake.assumptions import worked_out
+from service.intake.terrain import Place, read_terrain
 from service.schemas.national import NationalChoicesInput
 from service.schemas.site import SiteInput
 from sitemodel.errors import InputError, InputErrors
 from sitemodel.national import NationalChoices, recommended, united_kingdom, with_override
 from sitemodel.roof import Roof
-from sitemodel.site import Building, Site, TerrainCategory
+from sitemodel.site import UNMAPPED, Building, MappedTerrain, Site, TerrainCategory
 from sitemodel.sources import Assumption
 
 SEA_IS_NEAR = 2000.0
@@ -37,17 +40,24 @@ def read_choices(stated: NationalChoicesInput) -> NationalChoices:
     return choices
 
 
-def read_site(stated: SiteInput, choices: NationalChoices, roof: Roof) -> tuple[Site, tuple[Assumption, ...]]:
-    """The site of a roof, and what was worked out for it."""
+def read_site(
+    stated: SiteInput, choices: NationalChoices, roof: Roof, folder: Path | None = None
+) -> tuple[Site, tuple[Assumption, ...]]:
+    """The site of a roof, and what was worked out for it.
+
+    Raises:
+        InputError: terrain or building that cannot be.
+    """
     building, of_building = _building(stated, roof)
-    terrain, of_terrain = _terrain(stated)
+    local_map = roof.planes[0].frame.local_map
+    place = Place(local_map=local_map, height=building.ridge_height, altitude=stated.altitude, folder=folder)
+    terrain, mapped, of_terrain = _terrain(stated, place)
     assumptions = [*of_building, *of_terrain]
     if stated.altitude is None:
         assumptions.append(worked_out("site.altitude", "not used", "0 m"))
     if stated.weather is None:
         assumptions.append(worked_out("site.weather", "none", ""))
     distance = SEA_UNSTATED if stated.distance_to_sea is None else stated.distance_to_sea
-    local_map = roof.planes[0].frame.local_map
     site = Site(
         longitude=local_map.longitude,
         latitude=local_map.latitude,
@@ -59,19 +69,20 @@ def read_site(stated: SiteInput, choices: NationalChoices, roof: Roof) -> tuple[
         ground_snow=stated.ground_snow,
         building=building,
         choices=choices,
+        mapped=mapped,
     )
     return site, tuple(assumptions)
 
 
-def _terrain(stated: SiteInput) -> tuple[TerrainCategory, list[Assumption]]:
+def _terrain(stated: SiteInput, place: Place) -> tuple[TerrainCategory, MappedTerrain, list[Assumption]]:
     coast = stated.distance_to_sea is not None and stated.distance_to_sea < SEA_IS_NEAR
-    categories: dict[str, TerrainCategory] = {"0": "0", "I": "I", "II": "II", "III": "III", "IV": "IV"}
     if stated.terrain is None:
         found: TerrainCategory = "0" if coast else "II"
-        return found, [worked_out("site.terrain", "coast" if coast else "inland", found)]
-    if coast and stated.terrain != "0":
-        return categories[stated.terrain], [worked_out("site.terrain", "stated rougher", stated.terrain)]
-    return categories[stated.terrain], []
+        return found, UNMAPPED, [worked_out("site.terrain", "coast" if coast else "inland", found)]
+    category, mapped = read_terrain(stated.terrain, place)
+    if coast and category != "0":
+        return category, mapped, [worked_out("site.terrain", "stated rougher", category)]
+    return category, mapped, []
 
 
 def _building(stated: SiteInput, roof: Roof) -> tuple[Building, list[Assumption]]:

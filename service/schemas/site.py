@@ -10,6 +10,7 @@ from pydantic import Field
 from service.quantities import LENGTH, PRESSURE, RATIO, VELOCITY, shown
 from service.schemas.fields import Choice, Mark, Quantity, refusal
 from service.schemas.section import Section, derived, required, usual
+from service.schemas.terrain import Terrain, TerrainInput
 
 WIND_IS_FOUND = (
     'the basic wind velocity v_b,0 such as "24 m/s" (10-minute mean, 10 m above open country, 50 years): '
@@ -29,7 +30,7 @@ LARGEST_WEATHER = 15_000_000
 class BuildingInput(Section):
     """The building under the roof, for the wind zones."""
 
-    roof_form: Annotated[Literal["duopitch", "monopitch"], Choice(("hipped", "flat", "mansard"))] = usual(
+    roof_form: Annotated[Literal["duopitch", "monopitch", "hipped"], Choice(("flat", "mansard"))] = usual(
         "site.building.roof_form"
     )
     breadth: Annotated[float | None, Quantity(LENGTH, "2 m", "300 m")] = derived(
@@ -44,27 +45,6 @@ class BuildingInput(Section):
     eaves_height: Annotated[float | None, Quantity(LENGTH, "0 m", "200 m")] = derived(
         "Height of the eaves above ground; left out, the lowest of the planes."
     )
-
-
-@dataclass(frozen=True, slots=True)
-class Terrain(Mark):
-    """A terrain category; the finer ways to state terrain are understood and politely refused."""
-
-    def read(self, given: object) -> str:
-        """The category."""
-        categories = ("0", "I", "II", "III", "IV")
-        if isinstance(given, list | dict):
-            what = "sectors" if isinstance(given, list) else "land cover"
-            raise refusal(f"{what}, which is not offered yet", f"one category for the site: {', '.join(categories)}")
-        if isinstance(given, int) and not isinstance(given, bool) and given == 0:
-            return "0"
-        if given not in categories:
-            raise refusal(shown(given), ", ".join(categories))
-        return str(given)
-
-    def json_schema(self) -> dict[str, Any]:
-        """A word."""
-        return {"type": "string", "enum": ["0", "I", "II", "III", "IV"]}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,7 +108,9 @@ class SiteInput(Section):
     distance_to_sea: Annotated[float | None, Quantity(LENGTH, "0 m", "3000 km")] = derived(
         "Distance to the open sea or a tidal shore."
     )
-    terrain: Annotated[str | None, Terrain()] = derived("Terrain category of EN 1991-1-4.")
+    terrain: Annotated[TerrainInput | None, Terrain()] = derived(
+        "Terrain of EN 1991-1-4: a category, twelve of them by wind direction, or a map that it is read from."
+    )
     direction_factor: Annotated[float, Quantity(RATIO, 0.5, 1)] = usual("site.direction_factor")
     building: BuildingInput = Field(default_factory=BuildingInput)
     weather: Annotated[WeatherInput | None, WeatherMark()] = derived("A weather file for the yield.")
