@@ -40,6 +40,7 @@ DENSITY = Kind(name="a density", unit="kg/m**3", example="400 kg/m3")
 POWER = Kind(name="a power", unit="W", example="430 W")
 PER_KELVIN = Kind(name="a share per kelvin", unit="1/K", example="-0.34 %/K")
 ANGLE = Kind(name="an angle", unit="deg", example="35 deg")
+TIME = Kind(name="a time", unit="s", example="30 s")
 RATIO = Kind(name="a plain number", unit="", example="0.96")
 
 _ANGLE_UNITS = {"deg", "degree", "degrees", "°", "rad", "radian", "radians"}

@@ -6,7 +6,10 @@ from sitemodel.anchors.seats import SeatRules
 from sitemodel.buildup import BuildUp
 from sitemodel.fixings.hook import Hook
 from sitemodel.fixings.kit import SpreaderBlockKit
+from sitemodel.fixings.method import MethodName
+from sitemodel.fixings.methods import AnchorKit, method_of
 from sitemodel.panels.kinds import LayoutRequest, PanelType
+from sitemodel.pull_tests import Evaluation
 from sitemodel.rails.kinds import RailType
 from sitemodel.roof import Neighbour, RoofPlane
 from sitemodel.site import Site
@@ -36,3 +39,17 @@ class Brief:
     layout: LayoutRequest
     weather: Weather
     assumptions: tuple[Assumption, ...]
+    methods: tuple[MethodName, ...] = ("spreader_block",)
+    """In the order in which they are tried."""
+    other_kits: tuple[AnchorKit, ...] = ()
+    """Of the methods that are no spreader block; their block in the gap is that of ``kit``."""
+    pull_tests: tuple[Evaluation, ...] = ()
+    """Every series of pulls that the brief holds, evaluated."""
+
+    def kits(self) -> tuple[AnchorKit, ...]:
+        """The kit of every method that is described, listed or not."""
+        return (self.kit, *self.other_kits)
+
+    def kit_of(self, method: MethodName) -> AnchorKit:
+        """The kit of one method; the spreader block where it is not described."""
+        return next((kit for kit in self.other_kits if method_of(kit) == method), self.kit)

@@ -86,7 +86,7 @@ def _sip(build_up: BuildUpInput) -> Iterator[InputError]:
         given = f"{core.modulus_upper / 1e6:g} MPa"
         allowed = f"at least build_up.sip.core.modulus, {core.modulus / 1e6:g} MPa"
         yield InputError("build_up.sip.core.modulus_upper", given=given, allowed=allowed)
-    for name in ("tensile_strength", "compressive_strength"):
+    for name in ("tensile_strength", "compressive_strength", "shear_strength"):
         yield from declared_whole(getattr(core, name), f"build_up.sip.core.{name}", ())
     if batten.spacing < batten.width + 0.05:
         allowed = f"at least {millimetres(batten.width + 0.05)}, so that a bay is left between counter-battens"

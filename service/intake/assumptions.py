@@ -8,6 +8,7 @@ from sitemodel.sources import Assumption, cite
 SOURCED = (
     ("build_up.sip.core.tensile_strength", "the strength of foam and bond"),
     ("build_up.sip.core.compressive_strength", "the strength of the foam"),
+    ("build_up.sip.core.shear_strength", "the shear strength of the foam"),
     ("panel", "the clamping zone"),
     ("rail", "the resistance of the rail"),
     ("hook", "the resistance of the hook"),
@@ -53,8 +54,10 @@ def _value(row: DefaultRow) -> str:
     value = row.json_value()
     if isinstance(value, bool):
         return "yes" if value else "no"
-    if isinstance(value, dict):
+    if isinstance(value, dict) and "value" in value:
         return f"{value['value']} ({value['source']})"
+    if isinstance(value, dict):
+        return ", ".join(f"{name.replace('_', ' ')} {part}" for name, part in value.items())
     if value == []:
         return "none"
     if isinstance(value, list):

@@ -2,7 +2,15 @@
 
 from service.intake.agreement import millimetres
 from service.intake.assumptions import worked_out
-from service.schemas.build_up import BattenInput, BuildUpInput, CoreInput, InnerSkinInput, OuterSkinInput, SipInput, SlateInput
+from service.schemas.build_up import (
+    BattenInput,
+    BuildUpInput,
+    CoreInput,
+    InnerSkinInput,
+    OuterSkinInput,
+    SipInput,
+    SlateInput,
+)
 from sitemodel.buildup import Batten, BuildUp, Core, CounterBatten, Sip, Skin, Slate, SurveyedBattens, courses
 from sitemodel.errors import InputError
 from sitemodel.roof import Roof
@@ -95,6 +103,8 @@ def _core(stated: CoreInput) -> Core:
         tensile_basis=stated.tensile_strength.source,
         compressive_strength=stated.compressive_strength.value,
         compressive_basis=stated.compressive_strength.source,
+        shear_strength=stated.shear_strength.value,
+        shear_basis=stated.shear_strength.source,
     )
 
 

@@ -1,10 +1,12 @@
 """Panel, rail, hook and layout from what the brief states."""
 
+from service.intake.assumptions import worked_out
 from service.schemas.equipment import HookInput, PanelInput, RailInput
 from service.schemas.layout import LayoutInput
 from sitemodel.fixings.hook import Hook
 from sitemodel.panels.kinds import LayoutRequest, PanelType
 from sitemodel.rails.kinds import RailType
+from sitemodel.sources import Assumption
 from sitemodel.sun.energy import PanelCell
 
 
@@ -64,7 +66,15 @@ def read_hook(stated: HookInput) -> Hook:
         resistance_down=stated.resistance_down,
         resistance_along=stated.resistance_along,
         basis=stated.source,
+        arm_clearance=stated.clearance or 0.0,
+        deflection_per_newton=(stated.deflection_per_kn or 0.0) / 1e3,
     )
+
+
+def unstated_arm(stated: HookInput) -> tuple[Assumption, ...]:
+    """What is not known of the arm over the slate."""
+    fields = (("hook.clearance", stated.clearance), ("hook.deflection_per_kn", stated.deflection_per_kn))
+    return tuple(worked_out(field, "unknown", "not stated") for field, value in fields if value is None)
 
 
 def read_layout(stated: LayoutInput) -> LayoutRequest:

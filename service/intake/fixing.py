@@ -2,6 +2,7 @@
 
 from service.intake.agreement import millimetres
 from service.intake.assumptions import worked_out
+from service.intake.pull_tests import tested_f_ax
 from service.schemas.fixing import BoltsInput, FixingInput, ScrewsInput
 from sitemodel.anchors.seats import SeatRules
 from sitemodel.buildup import Basis, BuildUp
@@ -18,6 +19,7 @@ from sitemodel.fixings import (
 )
 from sitemodel.fixings.refusals import refuse_unsound
 from sitemodel.fixings.skin_on_foam import skin_on_foam
+from sitemodel.pull_tests import Evaluation
 from sitemodel.sources import Assumption, cite
 
 BOLT_STRENGTH = {50: 500e6, 70: 700e6, 80: 800e6}
@@ -27,14 +29,16 @@ LENGTHS_TO_JOINT = 2.2
 """Characteristic lengths of the skin on its foam (project choice: the edge is then hardly felt)."""
 
 
-def read_kit(stated: FixingInput, build_up: BuildUp, bolt_rows: int) -> tuple[SpreaderBlockKit, tuple[Assumption, ...]]:
+def read_kit(
+    stated: FixingInput, build_up: BuildUp, bolt_rows: int, pulls: tuple[Evaluation, ...] = ()
+) -> tuple[SpreaderBlockKit, tuple[Assumption, ...]]:
     """The spreader block with its screws and bolts, and what was worked out for it."""
     assumptions: list[Assumption] = []
     thickness = stated.block.thickness
     if thickness is None:
         thickness = build_up.block_gap
         assumptions.append(worked_out("fixing.block.thickness", "gap", millimetres(thickness)))
-    f_ax, basis, words, of_f_ax = _withdrawal(stated, build_up)
+    f_ax, basis, words, of_f_ax = _tested(pulls) or _withdrawal(stated, build_up)
     kit = SpreaderBlockKit(
         width=stated.block.width,
         height=stated.block.height,
@@ -78,6 +82,20 @@ def read_seat_rules(stated: FixingInput, build_up: BuildUp) -> tuple[SeatRules, 
         assumptions = (worked_out("fixing.seats.joint_distance", "skin", f"{distance * 1e3:.0f} mm"),)
     rules = SeatRules(joint_distance=distance, edge_distance=stated.seats.edge_distance, step=stated.seats.step)
     return rules, assumptions
+
+
+def _tested(pulls: tuple[Evaluation, ...]) -> tuple[float, Basis, str, tuple[Assumption, ...]] | None:
+    """What pulls on this roof prove; they stand before anything stated as fixing.f_ax."""
+    value, words = tested_f_ax(pulls)
+    if value <= 0.0:
+        return None
+    noticed = Assumption(
+        about="fixing.f_ax",
+        sentence="The readings of pull_tests were evaluated and count before any other value.",
+        value=f"{value / 1e6:.2f} N/mm2 ({words})",
+        citation=cite("EN14358", "log-normal, k_s(n)"),
+    )
+    return value, "tested", words, (noticed,)
 
 
 def _withdrawal(stated: FixingInput, build_up: BuildUp) -> tuple[float, Basis, str, tuple[Assumption, ...]]:

@@ -9,11 +9,11 @@ from service.intake.agreement import disagreements
 from service.intake.assumptions import filled_in, in_table_order
 from service.intake.build_up import read_build_up
 from service.intake.drawing import drawn_roof
-from service.intake.equipment import read_cell, read_hook, read_layout, read_panel, read_rail
-from service.intake.fixing import read_kit, read_seat_rules, refuse_unsound_kit
+from service.intake.equipment import read_cell, read_hook, read_layout, read_panel, read_rail, unstated_arm
 from service.intake.sections import ReadSections, read_document
 from service.intake.site import read_choices, read_site
 from service.intake.weather import read_stated_weather, read_weather_file
+from service.intake.whole_fixing import read_fixing
 from service.schemas import BriefInput
 from sitemodel.brief import Brief
 from sitemodel.errors import InputError, InputErrors
@@ -56,7 +56,7 @@ def read_brief(document: object, *, folder: Path | None = None, weather_file: Pa
     if stated is None or parts.choices is None or parts.roof is None or parts.weather is None or found:
         raise InputErrors(_once(found))
     try:
-        return _put_together(stated, parts.choices, parts.roof, parts.weather)
+        return _put_together(stated, parts.choices, parts.roof, parts.weather, folder)
     except InputError as mistake:
         raise InputErrors((mistake,)) from None
 
@@ -94,14 +94,14 @@ def _once(found: list[InputError]) -> tuple[InputError, ...]:
     return tuple({str(mistake): mistake for mistake in found}.values())
 
 
-def _put_together(stated: BriefInput, choices: NationalChoices, roof: Roof, weather: Weather) -> Brief:
-    site, of_site = read_site(stated.site, choices, roof)
+def _put_together(
+    stated: BriefInput, choices: NationalChoices, roof: Roof, weather: Weather, folder: Path | None
+) -> Brief:
+    site, of_site = read_site(stated.site, choices, roof, folder)
     build_up, of_build_up = read_build_up(stated.build_up, roof)
-    kit, of_kit = read_kit(stated.fixing, build_up, stated.hook.bolt_rows)
     hook = read_hook(stated.hook)
-    refuse_unsound_kit(build_up, hook, kit)
-    rules, of_rules = read_seat_rules(stated.fixing, build_up)
-    listed = (*filled_in(stated), *of_site, *of_build_up, *of_kit, *of_rules, *_noticed(roof))
+    fixing = read_fixing(stated.fixing, stated.pull_tests, build_up, hook)
+    listed = (*filled_in(stated), *of_site, *of_build_up, *fixing.assumptions, *unstated_arm(stated.hook))
     slate = stated.build_up.slate
     _refuse_bond_off_roof(slate.bond_origin, roof)
     return Brief(
@@ -116,11 +116,14 @@ def _put_together(stated: BriefInput, choices: NationalChoices, roof: Roof, weat
         cell=read_cell(stated.panel),
         rail=read_rail(stated.rail),
         hook=hook,
-        kit=kit,
-        seat_rules=rules,
+        kit=fixing.kit,
+        seat_rules=fixing.rules,
         layout=read_layout(stated.layout),
         weather=weather,
-        assumptions=in_table_order(listed),
+        assumptions=in_table_order((*listed, *_noticed(roof))),
+        methods=tuple(dict.fromkeys(stated.fixing.methods)),
+        other_kits=fixing.other_kits,
+        pull_tests=fixing.pulls,
     )
 
 

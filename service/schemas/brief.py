@@ -1,36 +1,19 @@
 """The brief: what a designer hands in, as one document."""
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from service.schemas.build_up import BuildUpInput
 from service.schemas.equipment import HookInput, PanelInput, RailInput
-from service.schemas.fields import Choice, Mark, Text, refusal
+from service.schemas.fields import Choice, Text
 from service.schemas.fixing import FixingInput
 from service.schemas.layout import LayoutInput
 from service.schemas.national import NationalChoicesInput
+from service.schemas.pull_tests import PullSeriesInput
 from service.schemas.roof import RoofInput
 from service.schemas.section import Section, required, usual
 from service.schemas.site import SiteInput
-
-
-class NoPullTests(Mark):
-    """Pull tests are understood and politely refused until their evaluation exists."""
-
-    def read(self, given: object) -> tuple[()]:
-        """Only the empty list."""
-        if given != [] or isinstance(given, bool):
-            count = f"{len(given)} pull tests" if isinstance(given, list) else "pull tests"
-            raise refusal(
-                f"{count}, which are not evaluated yet",
-                "an empty list; state an evaluated result as fixing.f_ax with source tested",
-            )
-        return ()
-
-    def json_schema(self) -> dict[str, Any]:
-        """An empty list."""
-        return {"type": "array", "maxItems": 0}
 
 
 class BriefInput(Section):
@@ -47,4 +30,4 @@ class BriefInput(Section):
     hook: HookInput = Field(default_factory=HookInput)
     fixing: FixingInput = Field(default_factory=FixingInput)
     layout: LayoutInput = Field(default_factory=LayoutInput)
-    pull_tests: Annotated[tuple[()], NoPullTests()] = ()
+    pull_tests: Annotated[tuple[PullSeriesInput, ...], Field(max_length=20)] = ()

@@ -52,6 +52,16 @@ class CompressiveStrengthInput(Section):
     reference: Annotated[str | None, Text(200, REFERENCE)] = derived(REFERENCE)
 
 
+class ShearStrengthInput(Section):
+    """Characteristic shear strength of the foam."""
+
+    value: Annotated[float, Quantity(PRESSURE, "20 kPa", "1 MPa")] = required(
+        'a pressure or strength such as "75 kPa", 20 kPa to 1 MPa'
+    )
+    source: StrengthSource = required(SOURCE_NEEDED)
+    reference: Annotated[str | None, Text(200, REFERENCE)] = derived(REFERENCE)
+
+
 class CoreInput(Section):
     """The foam between the skins."""
 
@@ -62,6 +72,7 @@ class CoreInput(Section):
     poisson: Annotated[float, Quantity(RATIO, 0, 0.45)] = usual("build_up.sip.core.poisson")
     tensile_strength: TensileStrengthInput = usual("build_up.sip.core.tensile_strength")
     compressive_strength: CompressiveStrengthInput = usual("build_up.sip.core.compressive_strength")
+    shear_strength: ShearStrengthInput = usual("build_up.sip.core.shear_strength")
 
 
 class SipInput(Section):

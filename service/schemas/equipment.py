@@ -70,5 +70,11 @@ class HookInput(Section):
     resistance_up: Annotated[float, Quantity(FORCE, "0.1 kN", "50 kN")] = usual("hook.resistance_up")
     resistance_down: Annotated[float, Quantity(FORCE, "0.1 kN", "50 kN")] = usual("hook.resistance_down")
     resistance_along: Annotated[float, Quantity(FORCE, "0.1 kN", "50 kN")] = usual("hook.resistance_along")
+    clearance: Annotated[float | None, Quantity(LENGTH, "1 mm", "100 mm")] = derived(
+        "Between the underside of the unloaded arm and the slate."
+    )
+    deflection_per_kn: Annotated[float | None, Quantity(LENGTH, "0.01 mm", "50 mm")] = derived(
+        "How far the arm bends towards the slate under one kN onto the roof."
+    )
     source: Source = usual("hook.source")
     reference: Annotated[str | None, Text(200, REFERENCE)] = derived(REFERENCE)

@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from service.quantities import AREA, DENSITY, LENGTH, PRESSURE
+from service.schemas.bolted_methods import ExpansionAnchorInput, ThroughBoltInput
 from service.schemas.build_up import REFERENCE
 from service.schemas.fields import Choice, Quantity, Text, YesNo
 from service.schemas.section import Section, derived, required, usual
@@ -100,7 +101,7 @@ class FixingInput(Section):
     """What holds an anchor to the sip."""
 
     methods: Annotated[
-        tuple[Annotated[Literal["spreader_block"], Choice(("through_bolt", "expansion_anchor"))], ...],
+        tuple[Annotated[Literal["spreader_block", "through_bolt", "expansion_anchor"], Choice()], ...],
         Field(min_length=1, max_length=3),
     ] = usual("fixing.methods")
     steel: Annotated[Literal["A2", "A4", "by_site"], Choice()] = usual("fixing.steel")
@@ -109,3 +110,5 @@ class FixingInput(Section):
     screws: ScrewsInput = Field(default_factory=ScrewsInput)
     bolts: BoltsInput = Field(default_factory=BoltsInput)
     seats: SeatsInput = Field(default_factory=SeatsInput)
+    through_bolt: ThroughBoltInput = usual("fixing.through_bolt")
+    expansion_anchor: ExpansionAnchorInput = usual("fixing.expansion_anchor")

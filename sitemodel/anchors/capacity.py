@@ -15,7 +15,7 @@ from sitemodel.buildup import BuildUp
 from sitemodel.fixings.hook import Hook
 from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.fixings.method import AnchorForces, Surroundings
-from sitemodel.fixings.spreader_block import utilisations
+from sitemodel.fixings.methods import AnchorKit, utilisations
 from sitemodel.loads import Duration, LimitState, LoadCombination
 from sitemodel.national import NationalChoices
 from sitemodel.units import Metres, Pascals
@@ -36,7 +36,7 @@ class FixingSet:
 
     build_up: BuildUp
     hook: Hook
-    kit: SpreaderBlockKit
+    kit: AnchorKit
     choices: NationalChoices
     curable: bool
     """Measure assumed values at the largest plausible test result: 'could this hold once tested?'."""
@@ -112,4 +112,6 @@ def _asked(kind: ForceClass, angle: float) -> tuple[AnchorForces, ...]:
 
 def with_f_ax(fixing: FixingSet, f_ax: Pascals) -> FixingSet:
     """The same fixing with another withdrawal parameter, to ask what a test result would change."""
+    if not isinstance(fixing.kit, SpreaderBlockKit):
+        return fixing
     return replace(fixing, kit=replace(fixing.kit, f_ax=f_ax))

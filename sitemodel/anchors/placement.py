@@ -1,16 +1,15 @@
 """AnchorPoint: the seats taken on a rail, with exact reactions and their checks."""
 
-import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from sitemodel.anchors.capacity import CapacityTable, FixingSet, Spot, capacity_tables, force_classes, with_f_ax
+from sitemodel.anchors.capacity import FixingSet
+from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, RailSeats, choose
 from sitemodel.anchors.cures import OTHERWISE, cure_for
-from sitemodel.anchors.search import rail_problem, search
 from sitemodel.anchors.seats import Seat
-from sitemodel.fixings.method import AnchorForces, FixingCheck, Surroundings
-from sitemodel.fixings.spreader_block import check_anchors
+from sitemodel.fixings.method import AnchorForces, FixingCheck
+from sitemodel.fixings.methods import check_anchors
 from sitemodel.rails.checks import check_rail
 from sitemodel.rails.kinds import RailType
 from sitemodel.rails.many import reactions_of_many
@@ -18,12 +17,7 @@ from sitemodel.rails.runs import RailRun
 from sitemodel.slates.bond import SlateBond
 from sitemodel.slates.strip import StripPlan, strip_plan
 from sitemodel.sources import Citation
-from sitemodel.units import Metres, Pascals, Ratio
-
-BLOCKS_APART: Metres = 0.05
-"""Clear distance between the blocks of two anchors on one rail (project choice)."""
-UNTESTED_LIMIT: Pascals = 8.0e6
-"""The highest f_ax that may be entered without tests (middle level of the evidence), tried before any higher."""
+from sitemodel.units import Metres, Ratio
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,20 +55,12 @@ class RailPlacement:
     """Anchors and rail hold, or hold once tested."""
     reason: str
     cure: str
+    proof: RailProof = NOT_ASKED
 
     @property
     def moment_utilisation(self) -> Ratio:
         """Of rail bending."""
         return max((check.utilisation for check in self.checks if check.name == "bending"), default=0.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RailSeats:
-    """A rail and the seats under it; where there are none, the sentence that says why."""
-
-    run: RailRun
-    seats: tuple[Seat, ...]
-    why_none: str
 
 
 def place_anchors(
@@ -85,10 +71,10 @@ def place_anchors(
     Asked first with the resistances as they stand; a rail that cannot be held so is asked again with the f_ax
     that may be entered without tests, then with the largest that pull tests could plausibly show.
     """
-    chosen: list[tuple[int, ...]] = [() for _ in rails]
+    chosen = [NOTHING for _ in rails]
     least = [2] * len(rails)
     for _ in range(3):
-        chosen = _choose(rails, rail, fixing, chosen, least)
+        chosen = choose(rails, rail, fixing, chosen, least)
         placements = _checked(plane_id, rails, rail, fixing, bond, chosen)
         again = [
             i
@@ -98,7 +84,7 @@ def place_anchors(
         if not again:
             break
         for i in again:
-            least[i], chosen[i] = math.ceil(len(chosen[i]) * 1.25), ()
+            least[i], chosen[i] = len(chosen[i].seats) + 1, NOTHING
     return placements
 
 
@@ -109,75 +95,16 @@ def _may_gain(placed: RailPlacement) -> bool:
     return bends or (bool(failing) and max(failing) < 1.1)
 
 
-def levels(fixing: FixingSet) -> tuple[FixingSet, ...]:
-    """The resistances to ask with, one after the other."""
-    asked = [fixing]
-    if fixing.kit.f_ax_basis == "assumed" and fixing.kit.f_ax < UNTESTED_LIMIT:
-        asked.append(with_f_ax(fixing, UNTESTED_LIMIT))
-    asked.append(replace(fixing, curable=True))
-    return tuple(asked)
-
-
-def _choose(
-    rails: tuple[RailSeats, ...],
-    rail: RailType,
-    fixing: FixingSet,
-    chosen: list[tuple[int, ...]],
-    least: list[int],
-) -> list[tuple[int, ...]]:
-    """Seats for every rail that has none yet, at the first level of resistance that holds."""
-    taken = list(chosen)
-    open_rails = [i for i, r in enumerate(rails) if r.seats and not taken[i]]
-    for level in levels(fixing):
-        if not open_rails:
-            break
-        tables = _tables(tuple(rails[i] for i in open_rails), level)
-        still = []
-        for i, table in zip(open_rails, tables, strict=True):
-            problem = rail_problem(rails[i].run, rails[i].seats, rail, table, spacing=fixing.kit.width + BLOCKS_APART)
-            found = search(problem, least[i])
-            if found is not None:
-                taken[i] = found.seats
-            if found is None or found.utilisation > 1.0:
-                still.append(i)
-        open_rails = still
-    return taken
-
-
-def _tables(rails: tuple[RailSeats, ...], level: FixingSet) -> tuple[CapacityTable, ...]:
-    """A capacity table for each rail, at the worst surroundings of its seats; equal spots share one."""
-    classes = force_classes(tuple(loads.combination for loads in rails[0].run.loads))
-    spots = tuple(worst_spot(r.seats) for r in rails)
-    different = tuple(dict.fromkeys(spots))
-    tables = dict(zip(different, capacity_tables(level, different, classes), strict=True))
-    return tuple(tables[spot] for spot in spots)
-
-
-def worst_spot(seats: tuple[Seat, ...]) -> Spot:
-    """The nearest joint and edge of any seat of a rail, to the centimetre below."""
-    joint = min(seat.surroundings.joint_distance for seat in seats)
-    edge = min(seat.surroundings.edge_distance for seat in seats)
-    return Spot(
-        eccentricity=seats[0].eccentricity,
-        surroundings=Surroundings(joint_distance=_floor_cm(joint), edge_distance=_floor_cm(edge)),
-    )
-
-
-def _floor_cm(distance: Metres) -> Metres:
-    # Beyond half a metre neither joint nor edge is felt; one class then serves most rails.
-    return min(int(distance * 100.0 + 1e-6) / 100.0, 0.5)
-
-
 def _checked(
     plane_id: str,
     rails: tuple[RailSeats, ...],
     rail: RailType,
     fixing: FixingSet,
     bond: SlateBond,
-    chosen: list[tuple[int, ...]],
+    chosen: list[Chosen],
 ) -> tuple[RailPlacement, ...]:
     """Exact reactions and every check of the anchors chosen, all anchors of the plane in one call."""
-    taken = [tuple(r.seats[i] for i in c) for r, c in zip(rails, chosen, strict=True)]
+    taken = [tuple(r.seats[i] for i in c.seats) for r, c in zip(rails, chosen, strict=True)]
     forces = [
         forces_on(r.run, tuple(seat.x for seat in seats)) if seats else ()
         for r, seats in zip(rails, taken, strict=True)
@@ -202,7 +129,10 @@ def _checked(
         )
         for number, ((r, seat, f), answer) in enumerate(zip(flat, answers, strict=True), start=1)
     ]
-    return tuple(_placement(r, rail, tuple(a for a in anchors if a.rail == r.run.id)) for r in rails)
+    return tuple(
+        _placement(r, rail, tuple(a for a in anchors if a.rail == r.run.id), c.proof)
+        for r, c in zip(rails, chosen, strict=True)
+    )
 
 
 def _strip(bond: SlateBond, fixing: FixingSet, seat: Seat) -> StripPlan:
@@ -242,7 +172,9 @@ def forces_on(run: RailRun, supports: tuple[Metres, ...]) -> tuple[tuple[AnchorF
     )
 
 
-def _placement(rail_seats: RailSeats, rail: RailType, anchors: tuple[AnchorPoint, ...]) -> RailPlacement:
+def _placement(
+    rail_seats: RailSeats, rail: RailType, anchors: tuple[AnchorPoint, ...], proof: RailProof
+) -> RailPlacement:
     """The rail's own checks, whether all holds, and if not why."""
     run = rail_seats.run
     if len(anchors) < 2:
@@ -250,7 +182,7 @@ def _placement(rail_seats: RailSeats, rail: RailType, anchors: tuple[AnchorPoint
             f"rail {run.id}: no seats stand within {rail.longest_cantilever * 1e3:.0f} mm of both its ends, "
             "and no slide of its panels brings them there"
         )
-        return RailPlacement(run=run, anchors=(), checks=(), feasible=False, reason=why, cure=OTHERWISE)
+        return RailPlacement(run=run, anchors=(), checks=(), feasible=False, reason=why, cure=OTHERWISE, proof=proof)
     checks = tuple(
         RailCheck(
             name=limit.name, utilisation=limit.utilisation, combination=limit.combination, citation=limit.citation
@@ -270,4 +202,6 @@ def _placement(rail_seats: RailSeats, rail: RailType, anchors: tuple[AnchorPoint
     elif failing_limit.utilisation > 1.0 + 1e-9:
         reason = f"rail {run.id}: {failing_limit.name} reaches {failing_limit.utilisation:.2f}"
         cure = f"a stiffer rail or one with a higher declared resistance; or {OTHERWISE}"
-    return RailPlacement(run=run, anchors=anchors, checks=checks, feasible=not reason, reason=reason, cure=cure)
+    return RailPlacement(
+        run=run, anchors=anchors, checks=checks, feasible=not reason, reason=reason, cure=cure, proof=proof
+    )

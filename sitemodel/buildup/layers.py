@@ -44,6 +44,9 @@ class Core:
     compressive_strength: Pascals
     """Stress at 10 per cent strain."""
     compressive_basis: Basis
+    shear_strength: Pascals = 75.0e3
+    """Characteristic; half of the bending class BS150 of EN 13163 where nothing is stated (from memory)."""
+    shear_basis: Basis = "assumed"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from sitemodel.anchors.placement import AnchorPoint, RailPlacement
 from sitemodel.brief import Brief
 from sitemodel.buildup import Bay, BuildUpCheck, Course
-from sitemodel.fixings.method import Verdict
+from sitemodel.fixings.method import MethodName, Verdict
 from sitemodel.loads import LoadCombination
 from sitemodel.panels.layout import PanelLayout
 from sitemodel.roof import RoofPlane
@@ -52,6 +52,8 @@ class PlaneDesign:
     """The same slates by what is out at the same time."""
     notes: tuple[str, ...]
     """What was noticed on the way, in words."""
+    method: MethodName = "spreader_block"
+    """How every anchor of this plane is held."""
 
     @property
     def anchors(self) -> tuple[AnchorPoint, ...]:

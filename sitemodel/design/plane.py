@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
-from sitemodel.anchors.capacity import FixingSet
-from sitemodel.anchors.placement import RailPlacement, RailSeats, place_anchors
+from sitemodel.anchors.placement import RailSeats
 from sitemodel.anchors.seats import RAIL_END, why_no_seat
 from sitemodel.brief import Brief
 from sitemodel.buildup import bays, check_build_up
 from sitemodel.design.answer import PlaneDesign
 from sitemodel.design.ground import PlaneGround
+from sitemodel.design.method_choice import MethodChoice, choose_method
 from sitemodel.fixings import screw_checks
 from sitemodel.loads import LoadCombination, SurfaceLoad, load_combinations, surface_load
 from sitemodel.rails.runs import RailRun, rail_runs
@@ -30,13 +30,15 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     combinations = load_combinations(brief.site.choices, brief.site.altitude)
     dead = dead_load(brief)
     runs = _runs(brief, ground, combinations, dead)
-    rails = _anchored(brief, ground, runs)
+    choice = _anchored(brief, ground, runs)
+    rails = choice.rails
     plans = tuple((anchor.id, anchor.strip) for rail in rails for anchor in rail.anchors)
     openings = join_plans(ground.bond, plans)
     slates, slate_anchors = flattened(openings)
     power = brief.panel.peak_power / 1000.0
     yields = tuple(ground.energy.annual_kwh_per_kw * power * (1.0 - loss) for loss in ground.losses)
-    kit = (replace(check, name=f"kit: {check.name}") for check in screw_checks(brief.build_up, brief.kit))
+    screws = screw_checks(brief.build_up, brief.kit) if choice.method == "spreader_block" else ()
+    kit = (replace(check, name=f"kit: {check.name}") for check in screws)
     checks = (*check_build_up(ground.plane, brief.build_up), *kit)
     return PlaneDesign(
         plane=ground.plane,
@@ -58,7 +60,8 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
         slates=slates,
         slate_anchors=slate_anchors,
         openings=openings,
-        notes=ground.layout.notes,
+        notes=(*ground.layout.notes, *choice.notes),
+        method=choice.method,
     )
 
 
@@ -82,8 +85,8 @@ def _runs(
     return tuple(runs)
 
 
-def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> tuple[RailPlacement, ...]:
-    """Seats and anchors for every rail."""
+def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> MethodChoice:
+    """Seats and anchors for every rail, by the first method of the brief that holds them."""
     kit, hook, rules = brief.kit, brief.hook, brief.seat_rules
     along = dict(ground.seats)
     rails = []
@@ -95,7 +98,4 @@ def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> t
                 run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width, rules
             )
         rails.append(RailSeats(run=run, seats=seats, why_none=why))
-    if not rails:
-        return ()
-    fixing = FixingSet(build_up=brief.build_up, hook=hook, kit=kit, choices=brief.site.choices, curable=False)
-    return place_anchors(ground.plane.id, tuple(rails), brief.rail, fixing, ground.bond)
+    return choose_method(brief, ground.plane.id, tuple(rails), ground.bond)

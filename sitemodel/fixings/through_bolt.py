@@ -76,11 +76,15 @@ def utilisations(
     anchors: tuple[AnchorLoads, ...],
     curable: bool,
 ) -> tuple[Ratio, ...]:
-    """Only the governing utilisation of each anchor, for placement."""
+    """Only the governing utilisation of each anchor, for placement.
+
+    The clamp force does not grow with the load and is left to the final check.
+    """
     if not anchors:
         return ()
     state, modes = _solved(build_up, hook, kit, choices, anchors)
-    return governing_utilisations(state.cases, modes, curable=curable)
+    grown = tuple(found for found in modes if found.key != "b4")
+    return governing_utilisations(state.cases, grown, curable=curable)
 
 
 def why_not(build_up: BuildUp, kit: ThroughBoltKit) -> str:
