@@ -32,7 +32,7 @@ def sheet_cut(height: Metres, width: Metres, pieces: int) -> SheetCut:
     Example:
         >>> cut = sheet_cut(0.2, 0.2, 47)
         >>> cut.along, cut.across, cut.sheets
-        (11, 5, 1)
+        (11, 6, 1)
     """
     along = math.floor((SHEET[0] + SAW_CUT) / (height + SAW_CUT) + 1e-9)
     across = math.floor((SHEET[1] + SAW_CUT) / (width + SAW_CUT) + 1e-9)
