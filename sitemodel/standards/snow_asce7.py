@@ -156,3 +156,23 @@ def unbalanced_snow(
     run = 1.0 / math.tan(math.radians(pitch))
     surcharge = drift * density / math.sqrt(run) * PSF * max(1.0, math.sqrt(importance))
     return max(balanced + surcharge, importance * ground)
+
+
+def low_slope_minimum(ground: Pascals, importance: Ratio, pitch: Degrees) -> Pascals:
+    r"""Least snow on a low slope, per square metre of plan.
+
+    .. math:: p_m = I_s \min(p_g, 20\,\mathrm{psf}) \;(\theta < 15)
+
+    Args:
+        ground: :math:`p_g`.
+        importance: :math:`I_s`.
+        pitch: of the slope, :math:`\theta`.
+
+    Scope: 0 from 15 degrees on.
+    Source: ASCE7-16, 7.3.4 (from memory).
+
+    Example:
+        >>> low_slope_minimum(30 * PSF, 1.1, 12.0) / PSF, low_slope_minimum(30 * PSF, 1.1, 20.0)
+        (22.0, 0.0)
+    """
+    return importance * min(ground, 20.0 * PSF) if pitch < 15.0 else 0.0

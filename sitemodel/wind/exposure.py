@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from sitemodel.american_set import ExposureCategory
 from sitemodel.site import Site, TerrainCategory
 from sitemodel.sources import Citation, Step, cite, our_choice
 from sitemodel.standards.wind_en1991_1_4 import (
@@ -27,7 +28,7 @@ class WindExposure:
     ``terrain`` and ``peak_velocity_pressure`` are those of the sector that governs.
     """
 
-    terrain: TerrainCategory
+    terrain: TerrainCategory | ExposureCategory
     reference_height: Metres
     peak_velocity_pressure: Pascals
     steps: tuple[Step, ...]
