@@ -5,9 +5,9 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 from markupsafe import Markup
 
-from sitemodel.buildup import BuildUp
+from sitemodel.brief import Brief
 from sitemodel.design import Design, PlaneDesign
-from sitemodel.report import anchor_sections, plane_sections, whole_sections
+from sitemodel.report import anchor_models, anchor_sections, plane_sections, whole_sections
 from sitemodel.report.blocks import Block, Paragraph, Section
 from sitemodel.report.plan import roof_plan
 from sitemodel.report.verdict import headline
@@ -22,7 +22,7 @@ def report_html(design: Design) -> str:
         *(
             section
             for number, plane in enumerate(design.planes, start=1)
-            for section in _plane_sections(plane, design.brief.build_up, number)
+            for section in _plane_sections(plane, design.brief, number)
         ),
         *_closing(design),
     )
@@ -46,7 +46,7 @@ def _closing(design: Design) -> tuple[Section, ...]:
     )
 
 
-def _plane_sections(plane: PlaneDesign, build_up: BuildUp, number: int) -> tuple[Section, ...]:
+def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Section, ...]:
     name = f"plane-{number}"
     parts: tuple[tuple[str, tuple[Block, ...]], ...] = (
         ("Orientation", plane_sections.orientation(plane)),
@@ -58,6 +58,7 @@ def _plane_sections(plane: PlaneDesign, build_up: BuildUp, number: int) -> tuple
         ("Rails", plane_sections.rails(plane)),
         ("Anchors", anchor_sections.anchors(plane)),
         ("The governing anchor in full", _governing(plane)),
+        *_models(plane, brief, name),
         ("Slates", anchor_sections.slates(plane)),
         ("Build-up", anchor_sections.build_up(plane)),
     )
@@ -65,7 +66,7 @@ def _plane_sections(plane: PlaneDesign, build_up: BuildUp, number: int) -> tuple
         anchor=name,
         heading=f"Roof plane {plane.plane.id}",
         level=2,
-        blocks=(roof_plan(plane, build_up, name),),
+        blocks=(roof_plan(plane, brief.build_up, name),),
     )
     return (
         plan,
@@ -79,6 +80,17 @@ def _plane_sections(plane: PlaneDesign, build_up: BuildUp, number: int) -> tuple
 def _governing(plane: PlaneDesign) -> tuple[Block, ...]:
     anchor = anchor_sections.governing_anchor(plane)
     return (Paragraph(text="There is none."),) if anchor is None else anchor_sections.anchor_in_full(anchor)
+
+
+def _models(plane: PlaneDesign, brief: Brief, name: str) -> tuple[tuple[str, tuple[Block, ...]], ...]:
+    """How the governing anchor holds, and what would help it; nothing where there is none."""
+    anchor = anchor_sections.governing_anchor(plane)
+    if anchor is None:
+        return ()
+    return (
+        ("How the governing anchor holds", anchor_models.how_it_holds(brief, anchor, f"{name}-bond")),
+        ("What would help, and by how much", anchor_models.what_would_help(brief, anchor)),
+    )
 
 
 def _whole(anchor: str, heading: str, blocks: tuple[Block, ...]) -> Section:
