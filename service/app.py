@@ -13,7 +13,7 @@ from starlette.exceptions import HTTPException
 from service.links import PROBLEM
 from service.problems import ProblemError
 from service.processes import VERSION
-from service.routes import landing, processes
+from service.routes import landing, processes, single
 from service.settings import Settings, is_loopback
 
 
@@ -30,6 +30,7 @@ def create_app(settings: Settings) -> FastAPI:
     app.state.settings = settings
     app.state.limiter = anyio.CapacityLimiter(settings.at_once)
     app.include_router(landing.router)
+    app.include_router(single.router)
     app.include_router(processes.router)
     app.add_exception_handler(ProblemError, _problem)
     app.add_exception_handler(HTTPException, _of_framework)

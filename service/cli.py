@@ -1,4 +1,7 @@
-"""The command line: design, check, serve. Exit 0: done; 2: the brief is wrong; 1: our fault."""
+"""The command line: designs and single questions from files, and the service.
+
+Exit 0: done; 2: the brief is wrong; 1: our fault.
+"""
 
 import argparse
 import os
@@ -28,6 +31,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _serve(stated.host, stated.port)
         if stated.command == "check":
             return _check(stated.brief)
+        if stated.command in ("check-anchor", "evaluate-pull-tests"):
+            return _single(stated.command, stated.question, stated.answer)
+        if stated.command == "slate-works":
+            return _slate_works(stated.brief, stated.out, stated.readings)
         return _design(stated.brief, stated.out, stated.weather)
     except InputErrors as mistakes:
         return _wrong(tuple(str(mistake) for mistake in mistakes.errors))
@@ -55,8 +62,19 @@ def _parser() -> argparse.ArgumentParser:
     design.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
     design.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
     design.add_argument("--weather", type=Path, metavar="FILE", help="weather file in place of the brief's own")
+    works = commands.add_parser("slate-works", help="plan the slate work of a brief and write the crew sheet")
+    works.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
+    works.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
+    works.add_argument("--readings", type=Path, metavar="FILE", help="probes.csv with what the detector found")
     check = commands.add_parser("check", help="check a brief and list its assumptions; nothing is designed")
     check.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
+    for name, words in (
+        ("check-anchor", "check one anchor by every method, without a roof"),
+        ("evaluate-pull-tests", "say what readings of pull tests prove"),
+    ):
+        single = commands.add_parser(name, help=words)
+        single.add_argument("question", type=Path, metavar="FILE", help="the question, a JSON file")
+        single.add_argument("--out", dest="answer", type=Path, metavar="FILE", help="file for the whole answer")
     serve = commands.add_parser("serve", help="answer over HTTP")
     serve.add_argument("--host", default="", help=f"address to bind (127.0.0.1; another one needs {PREFIX}KEY)")
     serve.add_argument("--port", default="", help="port to bind (8000)")
@@ -84,17 +102,46 @@ def _fault(error: Exception, folder: Path | None) -> int:
 def _read(path: Path, weather: Path | None) -> "tuple[Brief, bytes]":
     """The brief in a file, and its bytes as they are."""
     from service.intake import read_brief
-    from service.schemas.document import LARGEST_DOCUMENT, read_json
+    from service.schemas.document import read_json
+
+    content = _content(path)
+    return read_brief(read_json(content), folder=path.parent, weather_file=weather), content
+
+
+def _content(path: Path) -> bytes:
+    """The bytes of a file that is not too large."""
+    from service.schemas.document import LARGEST_DOCUMENT
 
     try:
         if path.is_file() and path.stat().st_size > LARGEST_DOCUMENT:
             given = f"a file of {path.stat().st_size} bytes"
             raise InputError("brief", given=given, allowed=f"at most {LARGEST_DOCUMENT} bytes")
-        content = path.read_bytes()
+        return path.read_bytes()
     except (OSError, ValueError) as error:
         given = f"{path}, which cannot be read ({type(error).__name__})"
         raise InputError("brief", given=given, allowed="a JSON file") from None
-    return read_brief(read_json(content), folder=path.parent, weather_file=weather), content
+
+
+def _single(command: str, path: Path, answer: Path | None) -> int:
+    """Read a question that needs no roof, answer it, print its lines."""
+    import json
+
+    from service.schemas.document import read_json
+    from service.single_answers import SINGLE_PROCESSES, told
+
+    process = next(process for process in SINGLE_PROCESSES if process.id == command)
+    found = process.run(read_json(_content(path)))
+    if answer is not None:
+        from service.processes import store
+
+        try:
+            store(answer, json.dumps(found, ensure_ascii=False, allow_nan=False, indent=1).encode("utf-8", "replace"))
+        except (OSError, ValueError) as error:
+            allowed = f"a file that can be written ({type(error).__name__})"
+            raise InputError("--out", given=str(answer), allowed=allowed) from None
+    for line in told(found):
+        print(line)
+    return DONE
 
 
 def _design(path: Path, out: Path, weather: Path | None) -> int:
@@ -111,6 +158,39 @@ def _design(path: Path, out: Path, weather: Path | None) -> int:
         print(out / file.relative_to(out.absolute()))
     print(design.summary.sentence)
     return DONE
+
+
+def _slate_works(path: Path, out: Path, readings: Path | None) -> int:
+    """Design, plan the slate work, write; with readings also the counter-battens that they show."""
+    brief, content = _read(path, None)
+    found = _probe_list(readings)
+    _keep(out, content)
+    from service.processes import designed, store
+    from sitemodel.delivery import deliver_works
+    from sitemodel.export import json_text
+    from sitemodel.works import counter_battens_found, slate_works
+
+    works = slate_works(designed(brief))
+    lines = counter_battens_found(works, found) if readings is not None else None
+    for sheet in works.planes:
+        for warning in sheet.warnings:
+            print(f"plane {sheet.works.design.plane.id}: {warning}")
+    for file in deliver_works(works, out):
+        print(out / file.relative_to(out.absolute()))
+    if lines is not None:
+        store(out / "surveyed_counter_battens.geojson", json_text(lines, indent=1).encode("utf-8"))
+        print(out / "surveyed_counter_battens.geojson")
+    print(works.sentence)
+    return DONE
+
+
+def _probe_list(path: Path | None) -> str:
+    """The text of a probe list; empty where there is none."""
+    try:
+        return "" if path is None else path.read_text(encoding="utf-8")
+    except (OSError, ValueError) as error:
+        given = f"{path}, which cannot be read ({type(error).__name__})"
+        raise InputError("--readings", given=given, allowed="probes.csv, filled in") from None
 
 
 def _keep(out: Path, content: bytes) -> None:

@@ -4,8 +4,10 @@ import json
 import os
 import traceback
 import uuid
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from service.links import HTML, JSON, process_links
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
     from sitemodel.design import Design
 
 DESIGN_ROOF = "design-roof"
+SLATE_WORKS = "slate-works"
 VERSION = "0.1.0"
 
 
@@ -52,36 +55,65 @@ OUTPUTS = (
 )
 
 
+WORKS_OUTPUTS = (
+    Output(
+        name="works",
+        title="The slate work",
+        description="slate_works.json: anchors, cuts, flashing pieces, openings with every step out and back.",
+        media_type=JSON,
+    ),
+    Output(
+        name="layers",
+        title="The map layers that the work is read with",
+        description="GeoJSON feature collections by the name of their layer; slates carry state, tag and order.",
+        media_type=JSON,
+    ),
+    Output(
+        name="tables",
+        title="The spreadsheets of the slate work",
+        description="CSV texts by file name: openings, labels, probes, setting-out.",
+        media_type=JSON,
+    ),
+    Output(
+        name="crew_sheet",
+        title="The crew sheet",
+        description="One self-contained page for the roof.",
+        media_type=HTML,
+    ),
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RoofAnswer:
-    """The three outputs of design-roof."""
+class BriefProcess:
+    """A process whose one input is a brief."""
 
-    design: dict[str, object]
-    layers: dict[str, object]
-    report: str
+    id: str
+    title: str
+    description: str
+    outputs: tuple[Output, ...]
+    run: Callable[[Brief], dict[str, object]]
+    """Every output by its name."""
 
 
-def summary_of_process(base: str) -> dict[str, object]:
-    """The process as it stands in the list."""
+def summary_of_process(base: str, process: str = DESIGN_ROOF) -> dict[str, object]:
+    """A process as it stands in the list."""
+    told = BRIEF_PROCESSES[process]
     return {
-        "id": DESIGN_ROOF,
-        "title": "Design a roof",
-        "description": (
-            "From the outline of a slate roof on structural insulated panels to panels, rails and anchors, "
-            "the margin of every anchor, the slates touched, map layers and a fixing report."
-        ),
+        "id": told.id,
+        "title": told.title,
+        "description": told.description,
         "version": VERSION,
         "jobControlOptions": ["sync-execute"],
         "outputTransmission": ["value"],
-        "links": [link.document() for link in process_links(base, DESIGN_ROOF)],
+        "links": [link.document() for link in process_links(base, process)],
     }
 
 
-def description(base: str) -> dict[str, object]:
+def description(base: str, process: str = DESIGN_ROOF) -> dict[str, object]:
     """The whole description, with the schema of the brief."""
     outputs = {
         output.name: {"title": output.title, "description": output.description, "schema": _schema(output)}
-        for output in OUTPUTS
+        for output in BRIEF_PROCESSES[process].outputs
     }
     brief = {
         "title": "The brief",
@@ -90,7 +122,7 @@ def description(base: str) -> dict[str, object]:
         "maxOccurs": 1,
         "schema": brief_schema(),
     }
-    return {**summary_of_process(base), "inputs": {"brief": brief}, "outputs": outputs}
+    return {**summary_of_process(base, process), "inputs": {"brief": brief}, "outputs": outputs}
 
 
 def _schema(output: Output) -> dict[str, object]:
@@ -128,17 +160,60 @@ def designed(brief: Brief) -> "Design":
         raise ModelFaultError(str(mistake)) from mistake
 
 
-def design_answer(brief: Brief) -> RoofAnswer:
+def design_answer(brief: Brief) -> dict[str, object]:
     """Run design-roof; raises what ``designed`` raises."""
     from sitemodel.export import design_document, layer_collections
     from sitemodel.report import report_html
 
     design = designed(brief)
-    return RoofAnswer(
-        design=dict(design_document(design)),
-        layers=dict(layer_collections(design)),
-        report=report_html(design),
-    )
+    return {
+        "design": dict(design_document(design)),
+        "layers": dict(layer_collections(design)),
+        "report": report_html(design),
+    }
+
+
+def works_answer(brief: Brief) -> dict[str, object]:
+    """Run slate-works; raises what ``designed`` raises."""
+    from sitemodel.delivery import WORKS_LAYERS
+    from sitemodel.export import layer_collections, works_document, works_texts
+    from sitemodel.report import works_html
+    from sitemodel.works import slate_works
+
+    works = slate_works(designed(brief))
+    collections = layer_collections(works.design)
+    return {
+        "works": works_document(works),
+        "layers": {name: collections[name] for name in WORKS_LAYERS},
+        "tables": dict(works_texts(works)),
+        "crew_sheet": works_html(works),
+    }
+
+
+BRIEF_PROCESSES: Mapping[str, BriefProcess] = MappingProxyType(
+    {
+        DESIGN_ROOF: BriefProcess(
+            id=DESIGN_ROOF,
+            title="Design a roof",
+            description=(
+                "From the outline of a slate roof on structural insulated panels to panels, rails and anchors, "
+                "the margin of every anchor, the slates touched, map layers and a fixing report."
+            ),
+            outputs=OUTPUTS,
+            run=design_answer,
+        ),
+        SLATE_WORKS: BriefProcess(
+            id=SLATE_WORKS,
+            title="Plan the slate work",
+            description=(
+                "Which slates come out for every anchor of the design of a brief, in which order, what is cut, how "
+                "each goes back, where to measure and where to look, and a sheet for the crew."
+            ),
+            outputs=WORKS_OUTPUTS,
+            run=works_answer,
+        ),
+    }
+)
 
 
 def is_about_brief(where: str) -> bool:

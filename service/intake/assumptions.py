@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from service.schemas import BriefInput, DefaultRow, Section, all_rows, default_case, default_rows
+from service.schemas import DefaultRow, Section, all_rows, default_case, default_rows
 from sitemodel.sources import Assumption, cite
 
 SOURCED = (
@@ -18,15 +18,19 @@ SOURCED = (
 )
 
 
-def filled_in(brief: BriefInput) -> tuple[Assumption, ...]:
+def filled_in(brief: Section) -> tuple[Assumption, ...]:
     """What the table of defaults filled in, and what the brief states on somebody's word."""
     return (*_walk(brief, ""), *_taken_on_word(brief))
 
 
 def worked_out(field: str, case: str, value: str) -> Assumption:
     """A default that depends on the rest of the brief, with the value it came to."""
-    row = default_case(field, case)
-    return Assumption(about=field, sentence=row.sentence, value=value or row.value, citation=row.citation)
+    return assumption_of(default_case(field, case), value)
+
+
+def assumption_of(row: DefaultRow, value: str = "") -> Assumption:
+    """What a row of a table of defaults says, with the value it came to."""
+    return Assumption(about=row.field, sentence=row.sentence, value=value or row.value, citation=row.citation)
 
 
 def in_table_order(assumptions: tuple[Assumption, ...]) -> tuple[Assumption, ...]:
@@ -65,7 +69,7 @@ def _value(row: DefaultRow) -> str:
     return row.value
 
 
-def _taken_on_word(brief: BriefInput) -> Iterator[Assumption]:
+def _taken_on_word(brief: Section) -> Iterator[Assumption]:
     """Declared and tested values: the program has not seen the document."""
     for field, what in SOURCED:
         section: object = brief

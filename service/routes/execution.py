@@ -5,7 +5,7 @@ from http import HTTPStatus
 
 from service.links import JSON
 from service.problems import ProblemError, Room
-from service.processes import OUTPUTS, Output
+from service.processes import Output
 from service.quantities import shown
 from service.schemas import nearest
 
@@ -24,23 +24,29 @@ class ExecuteRequest:
     """The single output alone as the body."""
 
 
-def read_request(body: object) -> ExecuteRequest:
+def read_request(body: object, offered: tuple[Output, ...], name: str = "brief") -> ExecuteRequest:
     """The request in a body.
+
+    Args:
+        body: the JSON value.
+        offered: the outputs of the process.
+        name: of the one input.
 
     Raises:
         ProblemError: 400 with every mistake.
     """
     if not isinstance(body, dict):
-        raise refused(_mistake("", shown(body), 'an object with inputs: {"inputs": {"brief": {"value": {...}}}}'))
+        whole = f'an object with inputs: {{"inputs": {{"{name}": {{"value": {{...}}}}}}}}'
+        raise refused(_mistake("", shown(body), whole))
     mistakes = [
-        _mistake(f"/{name}", f"the unknown field {shown(name)}", nearest(name, KNOWN))
-        for name in body
-        if name not in KNOWN
+        _mistake(f"/{field}", f"the unknown field {shown(field)}", nearest(field, KNOWN))
+        for field in body
+        if field not in KNOWN
     ]
     if "subscriber" in body:
         mistakes.append(_mistake("/subscriber", "a subscriber", "nothing: the service calls nobody back"))
-    brief, pointer, of_inputs = _brief(body.get("inputs"))
-    outputs, of_outputs = _outputs(body.get("outputs"))
+    brief, pointer, of_inputs = _brief(body.get("inputs"), name)
+    outputs, of_outputs = _outputs(body.get("outputs"), offered)
     response = body.get("response", "document")
     if response not in ("raw", "document"):
         mistakes.append(_mistake("/response", shown(response), "raw or document"))
@@ -70,45 +76,48 @@ def _mistake(pointer: str, given: str, allowed: str) -> dict[str, str]:
     }
 
 
-def _brief(inputs: object) -> tuple[object, str, list[dict[str, str]]]:
-    """The brief, where it stands, and what is wrong with the inputs."""
+def _brief(inputs: object, name: str) -> tuple[object, str, list[dict[str, str]]]:
+    """The one input, where it stands, and what is wrong with the inputs."""
     if not isinstance(inputs, dict):
         text = "nothing" if inputs is None else shown(inputs)
-        return None, "", [_mistake("/inputs", text, '{"brief": {"value": {...}}}')]
+        return None, "", [_mistake("/inputs", text, f'{{"{name}": {{"value": {{...}}}}}}')]
     mistakes = [
-        _mistake(f"/inputs/{name}", f"the unknown input {shown(name)}", "brief") for name in inputs if name != "brief"
+        _mistake(f"/inputs/{other}", f"the unknown input {shown(other)}", name) for other in inputs if other != name
     ]
-    given: object = inputs.get("brief")
+    given: object = inputs.get(name)
+    place = f"/inputs/{name}"
+    if isinstance(given, list) and name != "brief":
+        return given, place, mistakes
     if not isinstance(given, dict):
         text = "nothing" if given is None else shown(given)
-        return None, "", [*mistakes, _mistake("/inputs/brief", text, '{"value": {...}}')]
+        return None, "", [*mistakes, _mistake(place, text, '{"value": {...}}')]
     if "href" in given:
         text = "an input by reference"
-        return None, "", [*mistakes, _mistake("/inputs/brief/href", text, "the brief itself: nothing is fetched")]
+        return None, "", [*mistakes, _mistake(f"{place}/href", text, f"the {name} itself: nothing is fetched")]
     if "value" not in given:
-        return given, "/inputs/brief", mistakes
-    foreign = [name for name in given if name not in {"value", "mediaType", "encoding", "schema"}]
-    mistakes += [_mistake(f"/inputs/brief/{name}", "a field beside value", "mediaType") for name in foreign]
+        return given, place, mistakes
+    foreign = [field for field in given if field not in {"value", "mediaType", "encoding", "schema"}]
+    mistakes += [_mistake(f"{place}/{field}", "a field beside value", "mediaType") for field in foreign]
     if given.get("mediaType", JSON) != JSON or given.get("encoding", "utf-8") not in ("utf-8", "UTF-8"):
-        mistakes.append(_mistake("/inputs/brief/mediaType", "another media type", JSON))
-    return given["value"], "/inputs/brief/value", mistakes
+        mistakes.append(_mistake(f"{place}/mediaType", "another media type", JSON))
+    return given["value"], f"{place}/value", mistakes
 
 
-def _outputs(chosen: object) -> tuple[tuple[Output, ...], list[dict[str, str]]]:
+def _outputs(chosen: object, offered: tuple[Output, ...]) -> tuple[tuple[Output, ...], list[dict[str, str]]]:
     """The outputs that were asked for; all when none is named."""
-    names = ", ".join(output.name for output in OUTPUTS)
+    names = ", ".join(output.name for output in offered)
     if chosen is None or chosen == {}:
-        return OUTPUTS, []
+        return offered, []
     if not isinstance(chosen, dict):
-        return OUTPUTS, [_mistake("/outputs", shown(chosen), f"an object with any of {names}")]
-    known = {output.name: output for output in OUTPUTS}
+        return offered, [_mistake("/outputs", shown(chosen), f"an object with any of {names}")]
+    known = {output.name: output for output in offered}
     mistakes = []
     for name, wish in chosen.items():
         if name not in known:
             mistakes.append(_mistake(f"/outputs/{name}", f"the unknown output {shown(name)}", names))
         else:
             mistakes += _wish(known[name], wish)
-    return tuple(output for output in OUTPUTS if output.name in chosen), mistakes
+    return tuple(output for output in offered if output.name in chosen), mistakes
 
 
 def _wish(output: Output, wish: object) -> list[dict[str, str]]:

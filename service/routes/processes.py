@@ -12,11 +12,10 @@ from service.intake import read_brief
 from service.links import JSON, NO_SUCH_PROCESS, PROBLEM, list_links
 from service.problems import ProblemError, our_fault, outside_scope, wrong_brief
 from service.processes import (
-    DESIGN_ROOF,
-    RoofAnswer,
+    BRIEF_PROCESSES,
+    BriefProcess,
     brief_schema,
     description,
-    design_answer,
     keep_brief,
     keep_fault,
     summary_of_process,
@@ -25,6 +24,7 @@ from service.routes.execution import ExecuteRequest, read_request
 from service.routes.landing import base_of
 from service.routes.request_body import read_body, refuse_unless_accepted
 from service.settings import Settings
+from service.single_answers import SINGLE_PROCESSES
 from sitemodel.errors import InputError, InputErrors, OutsideScope
 
 router = APIRouter(tags=["processes"])
@@ -66,7 +66,9 @@ def processes(request: Request) -> JSONResponse:
         raise ProblemError(HTTPStatus.BAD_REQUEST, "limit: a whole number from 1")
     base = base_of(request)
     links = [link.document() for link in list_links(base)]
-    return JSONResponse({"processes": [summary_of_process(base)], "links": links})
+    of_briefs = [summary_of_process(base, process) for process in BRIEF_PROCESSES]
+    small = [process.summary(base) for process in SINGLE_PROCESSES]
+    return JSONResponse({"processes": [*of_briefs, *small], "links": links})
 
 
 @router.head("/processes/{process}", include_in_schema=False)
@@ -75,7 +77,7 @@ def process(request: Request, process: str) -> JSONResponse:
     """Inputs with their schema, outputs, links."""
     _known(process)
     refuse_unless_accepted(request, JSON)
-    return JSONResponse(description(base_of(request)))
+    return JSONResponse(description(base_of(request), process))
 
 
 @router.get("/schemas/brief", summary="The JSON schema of the brief")
@@ -91,28 +93,29 @@ def schema_of_brief() -> JSONResponse:
     responses=_PROBLEMS,
 )
 async def execution(request: Request, process: str) -> Response:
-    """Design a roof: the brief in, the chosen outputs out, in one exchange."""
+    """Run a process on a brief: the brief in, the chosen outputs out, in one exchange."""
     settings = cast("Settings", request.app.state.settings)
-    _known(process)
-    wanted = read_request(await read_body(request, settings.largest_body))
+    known = _known(process)
+    wanted = read_request(await read_body(request, settings.largest_body), known.outputs)
     refuse_unless_accepted(request, wanted.outputs[0].media_type if wanted.raw else JSON)
     limiter: anyio.CapacityLimiter = request.app.state.limiter
-    return await anyio.to_thread.run_sync(_answered, wanted, settings, limiter=limiter)
+    return await anyio.to_thread.run_sync(_answered, known, wanted, settings, limiter=limiter)
 
 
-def _known(process: str) -> None:
-    if process != DESIGN_ROOF:
-        detail = f"there is no such process; there is {DESIGN_ROOF}"
+def _known(process: str) -> BriefProcess:
+    if process not in BRIEF_PROCESSES:
+        detail = f"there is no such process; there are {', '.join(BRIEF_PROCESSES)}"
         raise ProblemError(HTTPStatus.NOT_FOUND, detail, type_uri=NO_SUCH_PROCESS, title="No such process")
+    return BRIEF_PROCESSES[process]
 
 
-def _answered(wanted: ExecuteRequest, settings: Settings) -> Response:
-    """Read the brief, keep it, design, and put the outputs into the form that was asked for."""
+def _answered(process: BriefProcess, wanted: ExecuteRequest, settings: Settings) -> Response:
+    """Read the brief, keep it, run the process, and put the outputs into the form that was asked for."""
     job = ""
     try:
         brief = read_brief(wanted.brief)
         job = keep_brief(settings.jobs, wanted.brief)
-        return _in_form(design_answer(brief), wanted)
+        return _in_form(process.run(brief), wanted)
     except InputErrors as mistakes:
         raise wrong_brief(mistakes, wanted.room) from None
     except InputError as mistake:
@@ -125,9 +128,8 @@ def _answered(wanted: ExecuteRequest, settings: Settings) -> Response:
         raise our_fault(job) from error
 
 
-def _in_form(answer: RoofAnswer, wanted: ExecuteRequest) -> Response:
+def _in_form(values: dict[str, object], wanted: ExecuteRequest) -> Response:
     """A document with every output, or the single output alone."""
-    values: dict[str, object] = {"design": answer.design, "layers": answer.layers, "report": answer.report}
     if wanted.raw:
         output = wanted.outputs[0]
         value = values[output.name]

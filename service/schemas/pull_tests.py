@@ -4,8 +4,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from service.quantities import FORCE, LENGTH, RATIO, TIME
-from service.schemas.fields import Choice, Quantity, Text
+from service.quantities import FORCE, LENGTH, PRESSURE, RATIO, TIME
+from service.schemas.fields import Choice, Quantity, Text, Whole
+from service.schemas.national import NationalChoicesInput
 from service.schemas.section import Section, derived, required
 
 Ending = Literal["withdrawal", "head", "skin", "bond", "steel", "not_reached", "not_stated"]
@@ -46,3 +47,22 @@ class PullSeriesInput(Section):
         "Coefficient of variation that earlier tests on the same board and screw document."
     )
     reference: Annotated[str | None, Text(200)] = derived("Who pulled, when, and the number of the record.")
+
+
+class PullQuestionInput(Section):
+    """What evaluate-pull-tests is asked."""
+
+    tests: Annotated[tuple[PullSeriesInput, ...], Field(min_length=1, max_length=20)] = required(
+        "a list of series, each with its specimen and readings"
+    )
+    board: Annotated[Literal["OSB/2", "OSB/3", "OSB/4"], Choice()] = Field(
+        default="OSB/3", description="Board of the skin, for k_mod."
+    )
+    service_class: Annotated[int, Whole(1, 2)] = Field(default=2, description="Of the skin, for k_mod.")
+    national_choices: NationalChoicesInput = Field(default_factory=NationalChoicesInput)
+    required_f_ax: Annotated[float | None, Quantity(PRESSURE, "0.5 N/mm2", "30 N/mm2")] = derived(
+        "Characteristic withdrawal parameter that a design asks for."
+    )
+    required_resistance: Annotated[float | None, Quantity(FORCE, "20 N", "50 kN")] = derived(
+        "Characteristic pull that a design asks for."
+    )

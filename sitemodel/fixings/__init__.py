@@ -1,5 +1,6 @@
 """How an anchor is held on the sip: the methods, their parts, and what each check answers."""
 
+from sitemodel.fixings.comparison import Comparison, MethodAnswer, compare_methods
 from sitemodel.fixings.evidence import f_ax_standing, low_law, pull_test_mean
 from sitemodel.fixings.hook import Hook
 from sitemodel.fixings.kit import BlockBoard, CoachBolt, Screw, ScrewPlace, SpreaderBlockKit
@@ -21,11 +22,13 @@ __all__ = [  # noqa: RUF022 - in plain order, as every door
     "BlockBoard",
     "Bolt",
     "CoachBolt",
+    "Comparison",
     "ExpansionAnchorKit",
     "FixingCheck",
     "Hook",
     "LimitCheck",
     "METHODS",
+    "MethodAnswer",
     "MethodName",
     "Screw",
     "ScrewPlace",
@@ -34,6 +37,7 @@ __all__ = [  # noqa: RUF022 - in plain order, as every door
     "ThroughBoltKit",
     "Verdict",
     "check_anchors",
+    "compare_methods",
     "f_ax_standing",
     "low_law",
     "method_of",
