@@ -3,14 +3,45 @@
 from pathlib import Path
 
 from sitemodel.design import Design
-from sitemodel.export import write_all
-from sitemodel.report import report_html
+from sitemodel.export import (
+    json_text,
+    layer_collections,
+    parts_csv,
+    slates_csv,
+    works_document,
+    works_texts,
+    write_all,
+    write_files,
+)
+from sitemodel.report import CREW_SHEET, crew_sheet_html, report_html, works_html
+from sitemodel.works import SlateWorks
+
+WORKS_LAYERS = ("roof_planes", "obstructions", "counter_battens", "battens", "anchors", "slates")
 
 
 def deliver(design: Design, folder: Path) -> tuple[Path, ...]:
-    """Write the report, design.json, the layers, the GeoPackage and the spreadsheets of a design.
+    """Write the report, the crew sheet, design.json, the layers, the GeoPackage and the spreadsheets of a design.
 
     Raises:
         InputError: the folder is not one, or cannot be written.
     """
-    return write_all(design, report_html(design), folder)
+    pages = {CREW_SHEET: crew_sheet_html(design)}
+    return write_all(design, report_html(design), folder, pages)
+
+
+def deliver_works(works: SlateWorks, folder: Path) -> tuple[Path, ...]:
+    """Write the crew sheet, slate_works.json, the layers that it is read with, and the spreadsheets of the slate work.
+
+    Raises:
+        InputError: the folder is not one, or cannot be written.
+    """
+    collections = layer_collections(works.design)
+    texts = {
+        "slate_works.json": json_text(works_document(works), indent=1),
+        CREW_SHEET: works_html(works),
+        **works_texts(works),
+        "slates.csv": slates_csv(works.design),
+        "parts.csv": parts_csv(works.design),
+        **{f"layers/{name}.geojson": json_text(collections[name]) for name in WORKS_LAYERS},
+    }
+    return write_files(texts, folder)

@@ -1,12 +1,13 @@
 """What leaves the model: design.json, the map layers, the GeoPackage and the spreadsheets."""
 
 from sitemodel.export.document import design_document
-from sitemodel.export.folder import write_all
+from sitemodel.export.folder import json_text, write_all, write_files
 from sitemodel.export.geopackage import write_geopackage
 from sitemodel.export.layer_fields import LayerField, fields_of, layer_fields
 from sitemodel.export.layers import LAYERS, layer_collections
 from sitemodel.export.layers_page import layers_page
 from sitemodel.export.spreadsheets import anchors_csv, parts_csv, slates_csv
+from sitemodel.export.works_tables import works_document, works_texts
 
 __all__ = [
     "LAYERS",
@@ -14,11 +15,15 @@ __all__ = [
     "anchors_csv",
     "design_document",
     "fields_of",
+    "json_text",
     "layer_collections",
     "layer_fields",
     "layers_page",
     "parts_csv",
     "slates_csv",
+    "works_document",
+    "works_texts",
     "write_all",
+    "write_files",
     "write_geopackage",
 ]

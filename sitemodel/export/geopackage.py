@@ -77,8 +77,8 @@ def _write_styles(database: sqlite3.Connection) -> None:
     database.executemany(
         "INSERT INTO layer_styles (f_table_catalog, f_table_schema, f_table_name, f_geometry_column, "
         "styleName, styleQML, styleSLD, useAsDefault, description, owner, ui, update_time)"
-        " VALUES ('', '', ?, 'geom', ?, ?, '', 1, ?, '', '', ?)",
-        [(s.layer, s.layer, s.qml(), s.description, FIXED_INSTANT) for s in STYLES],
+        " VALUES ('', '', ?, 'geom', ?, ?, ?, 1, ?, '', '', ?)",
+        [(s.layer, s.layer, s.qml(), s.sld(), s.description, FIXED_INSTANT) for s in STYLES],
     )
     database.execute(
         "INSERT INTO gpkg_contents (table_name, data_type, identifier, description, last_change)"

@@ -16,6 +16,9 @@ from sitemodel.setting_out import SetOutLine, batten_lines, counter_batten_lines
 DECIMALS = 9
 """Of a degree: about a tenth of a millimetre (RFC 7946, 11.2 warns that six are about 10 cm)."""
 
+HELD_BY = ("hook alone", "one nail and hook", "two nails")
+"""By the nails that go back; a tingle where no hook may be used."""
+
 Feature = dict[str, object]
 
 
@@ -188,7 +191,13 @@ def _anchors(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
 
 
 def _slates(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
+    steps = {
+        slate.tag: (opening.number, turn, len(opening.slates) + 1 - turn)
+        for opening in plane.openings
+        for turn, slate in enumerate(opening.slates, start=1)
+    }
     for slate, anchors in zip(plane.slates, plane.slate_anchors, strict=True):
+        opening, step_out, step_back = steps[slate.tag]
         yield _feature(
             plane,
             f"{plane.plane.id}-{slate.tag}",
@@ -202,6 +211,10 @@ def _slates(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
                 "anchors": ",".join(anchors),
                 "ripped_nails": slate.ripped_nails,
                 "nails_back": slate.nails_back,
+                "opening": opening,
+                "step_out": step_out,
+                "step_back": step_back,
+                "held_by": HELD_BY[slate.nails_back],
             },
         )
 

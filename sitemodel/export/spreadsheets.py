@@ -31,7 +31,7 @@ PART_COLUMNS = ("part", "specification", "quantity", "unit", "note")
 def anchors_csv(design: Design) -> str:
     """One line an anchor."""
     rows = (_anchor_row(plane.plane.id, anchor) for plane in design.planes for anchor in plane.anchors)
-    return _text(ANCHOR_COLUMNS, rows)
+    return csv_text(ANCHOR_COLUMNS, rows)
 
 
 def slates_csv(design: Design) -> str:
@@ -46,7 +46,7 @@ def slates_csv(design: Design) -> str:
         for plane in design.planes
         for slate, anchors in zip(plane.slates, plane.slate_anchors, strict=True)
     )  # fmt: skip
-    return _text(SLATE_COLUMNS, rows)
+    return csv_text(SLATE_COLUMNS, rows)
 
 
 def parts_csv(design: Design) -> str:
@@ -55,7 +55,7 @@ def parts_csv(design: Design) -> str:
         (part.part, part.specification, significant(part.quantity), part.unit,
         part.note) for part in design.parts
     )
-    return _text(PART_COLUMNS, rows)
+    return csv_text(PART_COLUMNS, rows)
 
 
 def _anchor_row(plane: str, anchor: AnchorPoint) -> tuple[object, ...]:
@@ -72,7 +72,8 @@ def _anchor_row(plane: str, anchor: AnchorPoint) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-def _text(columns: tuple[str, ...], rows: Iterable[tuple[object, ...]]) -> str:
+def csv_text(columns: tuple[str, ...], rows: Iterable[tuple[object, ...]]) -> str:
+    """A table as CSV, its first line the names of its columns."""
     out = io.StringIO()
     writer = csv.writer(out)
     writer.writerow(columns)

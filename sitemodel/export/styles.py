@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from typing import Literal
-from xml.sax.saxutils import quoteattr
+from xml.sax.saxutils import escape, quoteattr
 
 SymbolKind = Literal["marker", "line", "fill"]
 _CLASSES: dict[SymbolKind, str] = {"marker": "SimpleMarker", "line": "SimpleLine", "fill": "SimpleFill"}
@@ -25,6 +25,8 @@ class LayerStyle:
     kind: SymbolKind
     looks: tuple[Look, ...]
     description: str
+    label: str = ""
+    """Property that is written on each feature."""
 
     def qml(self) -> str:
         """The style as the XML that desktop GIS read from ``layer_styles``."""
@@ -39,10 +41,54 @@ class LayerStyle:
             for place, look in enumerate(self.looks)
         )
         return (
-            f'<qgis version="3.22" styleCategories="Symbology"><renderer-v2 type="categorizedSymbol" '
+            f'<qgis version="3.22" styleCategories="{"Symbology|Labeling" if self.label else "Symbology"}" '
+            f'labelsEnabled="{1 if self.label else 0}"><renderer-v2 type="categorizedSymbol" '
             f'attr={quoteattr(self.attribute)}><categories>{categories}</categories>'
-            f"<symbols>{symbols}</symbols></renderer-v2></qgis>"
+            f"<symbols>{symbols}</symbols></renderer-v2>{self._labelling()}</qgis>"
         )
+
+    def _labelling(self) -> str:
+        """One text on each feature, black with a white rim."""
+        if not self.label:
+            return ""
+        return (
+            f'<labeling type="simple"><settings><text-style fieldName={quoteattr(self.label)} fontSize="8" '
+            'textColor="0,0,0,255"><text-buffer bufferDraw="1" bufferSize="1" bufferColor="255,255,255,255"/>'
+            "</text-style></settings></labeling>"
+        )
+
+    def sld(self) -> str:
+        """The same for programs that read Styled Layer Descriptors 1.0; areas only, hatches become shades."""
+        if self.kind != "fill":
+            return ""
+        text = ""
+        if self.label:
+            text = (
+                f"<TextSymbolizer><Label><ogc:PropertyName>{escape(self.label)}</ogc:PropertyName></Label>"
+                "</TextSymbolizer>"
+            )
+        rules = "".join(
+            f"<Rule><Name>{escape(look.value)}</Name><ogc:Filter><ogc:PropertyIsEqualTo><ogc:PropertyName>"
+            f"{escape(self.attribute)}</ogc:PropertyName><ogc:Literal>{escape(look.value)}</ogc:Literal>"
+            f"</ogc:PropertyIsEqualTo></ogc:Filter>{_polygon(look)}{text}</Rule>"
+            for look in self.looks
+        )
+        return (
+            '<StyledLayerDescriptor version="1.0.0" xmlns="http://www.opengis.net/sld" '
+            f'xmlns:ogc="http://www.opengis.net/ogc"><NamedLayer><Name>{escape(self.layer)}</Name><UserStyle>'
+            f"<FeatureTypeStyle>{rules}</FeatureTypeStyle></UserStyle></NamedLayer></StyledLayerDescriptor>"
+        )
+
+
+def _polygon(look: Look) -> str:
+    """An area in the colour of a look."""
+    red, green, blue, alpha = (int(part) for part in dict(look.options)["color"].split(","))
+    shade = f"#{red:02x}{green:02x}{blue:02x}"
+    return (
+        f'<PolygonSymbolizer><Fill><CssParameter name="fill">{shade}</CssParameter>'
+        f'<CssParameter name="fill-opacity">{alpha / 255:.2f}</CssParameter></Fill>'
+        '<Stroke><CssParameter name="stroke">#3c3c3c</CssParameter></Stroke></PolygonSymbolizer>'
+    )
 
 
 def _options(look: Look) -> str:
@@ -103,12 +149,13 @@ STYLES: tuple[LayerStyle, ...] = (
         layer="slates",
         attribute="state",
         kind="fill",
-        description="By what happens to the slate",
+        description="By what happens to the slate, with its tag",
+        label="tag",
         looks=(
             _fill("lifted", "no", "0,0,0,0"),
-            _fill("renailed", "solid", "200,200,200,120"),
-            _fill("trimmed", "b_diagonal", "90,90,90,200"),
-            _fill("hooked", "cross", "90,90,90,200"),
+            _fill("renailed", "solid", "235,235,235,160"),
+            _fill("trimmed", "b_diagonal", "40,40,40,220", "0.7"),
+            _fill("hooked", "cross", "130,130,130,200"),
         ),
     ),
 )

@@ -12,6 +12,8 @@ from sitemodel.report.crew_steps import Panel, cut_drawing, example_opening, ope
 from sitemodel.report.wording import compass
 from sitemodel.works import AnchorWork, OpeningWork, PlaneSheet, SlateStep, SlateWorks, slate_works
 
+CREW_SHEET = "crew_sheet.html"
+"""Name of its file, beside the report."""
 COVER_WORDS = {"head lap": "head lap alone", "flashing": "flashing piece", "open": "NOTHING: do not cut"}
 
 

@@ -110,6 +110,7 @@ def test_every_file_is_delivered(tmp_path: Path) -> None:
         *(f"layers/{layer}.geojson" for layer in LAYERS),
         "design.gpkg",
         "report.html",
+        "crew_sheet.html",
         "anchors.csv",
         "slates.csv",
         "parts.csv",
