@@ -5,7 +5,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from sitemodel.anchors.capacity import FixingSet
-from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, RailSeats, choose
+from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, choose
+from sitemodel.anchors.choosing import BLOCKS_APART as BLOCKS_APART
+from sitemodel.anchors.choosing import RailSeats as RailSeats
 from sitemodel.anchors.cures import OTHERWISE, cure_for
 from sitemodel.anchors.seats import Seat
 from sitemodel.fixings.method import AnchorForces, FixingCheck
