@@ -39,6 +39,11 @@ class NationalChoices:
     wind_duration: WindDuration
     citations: tuple[tuple[str, Citation], ...]
 
+    @property
+    def force_level(self) -> str:
+        """The level at which forces on anchors are printed."""
+        return "forces on anchors are ultimate design forces (partial factors included)"
+
     def citation_of(self, field: str) -> Citation:
         """The citation of one field."""
         return dict(self.citations)[field]

@@ -3,19 +3,23 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
-from typing import Literal, TypeVar
+from typing import Literal, TypeAlias, TypeVar
 
 import numpy as np
 import shapely
 from pyproj import CRS, Transformer
 from shapely.geometry.base import BaseGeometry
 
+from sitemodel.american_set import AmericanSet
 from sitemodel.national import NationalChoices
 from sitemodel.units import Degrees, Metres, MetresPerSecond, Pascals, Ratio
 
 TerrainCategory = Literal["0", "I", "II", "III", "IV"]
 RoofForm = Literal["duopitch", "monopitch", "hipped"]
 Shape = TypeVar("Shape", bound=BaseGeometry)
+
+Standards: TypeAlias = NationalChoices | AmericanSet
+"""One set of standards: European choices or the American set, never both."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +106,14 @@ class Site:
     building: Building
     choices: NationalChoices
     mapped: MappedTerrain = UNMAPPED
+    american: AmericanSet | None = None
+    """The American set in place of ``choices``: ``basic_wind_velocity`` is then the basic wind speed of the 3-second
+    gust, and terrain, direction factor and European choices are not used."""
+
+    @property
+    def standards(self) -> Standards:
+        """The one set that holds; sets are never mixed."""
+        return self.american or self.choices
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,7 @@ from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.fixings.method import AnchorForces, Surroundings
 from sitemodel.fixings.methods import AnchorKit, utilisations
 from sitemodel.loads import Duration, LimitState, LoadCombination
-from sitemodel.national import NationalChoices
+from sitemodel.site import Standards
 from sitemodel.units import Metres, Pascals
 
 Array = npt.NDArray[np.float64]
@@ -37,7 +37,7 @@ class FixingSet:
     build_up: BuildUp
     hook: Hook
     kit: AnchorKit
-    choices: NationalChoices
+    choices: Standards
     curable: bool
     """Measure assumed values at the largest plausible test result: 'could this hold once tested?'."""
 

@@ -31,7 +31,9 @@ def choose_method(brief: Brief, plane: str, rails: tuple[RailSeats, ...], bond: 
         if reason:
             notes.append(f"{METHODS[method].TITLE} is passed over: {reason}.")
             continue
-        fixing = FixingSet(build_up=brief.build_up, hook=brief.hook, kit=kit, choices=brief.site.choices, curable=False)
+        fixing = FixingSet(
+            build_up=brief.build_up, hook=brief.hook, kit=kit, choices=brief.site.standards, curable=False
+        )
         placed = place_anchors(plane, rails, brief.rail, fixing, bond) if rails else ()
         rank = _rank(placed)
         tried.append((rank, MethodChoice(method=method, rails=placed, notes=())))
@@ -39,7 +41,7 @@ def choose_method(brief: Brief, plane: str, rails: tuple[RailSeats, ...], bond: 
             break
     if not any(choice.method == "spreader_block" for _, choice in tried) and all(rank == 2 for rank, _ in tried):
         fixing = FixingSet(
-            build_up=brief.build_up, hook=brief.hook, kit=brief.kit, choices=brief.site.choices, curable=False
+            build_up=brief.build_up, hook=brief.hook, kit=brief.kit, choices=brief.site.standards, curable=False
         )
         placed = place_anchors(plane, rails, brief.rail, fixing, bond) if rails else ()
         notes.append("No listed method holds every rail: the spreader block stands in.")

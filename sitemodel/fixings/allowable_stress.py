@@ -26,7 +26,7 @@ from sitemodel.fixings.screws_nds import (
     REFERENCE_SHARE,
     conversion,
     head_pull_mode,
-    lateral_reference,
+    lateral_share,
     screw_steel_mode,
     together_mode,
     withdrawal_mode,
@@ -239,14 +239,10 @@ def _required_f_ax(form: _Format) -> Floats:
     0 where the lateral force alone is too much, which no withdrawal test cures, and where nothing pulls.
     """
     state = form.state
-    lateral = state.sum_up(np.abs(state.cases.down_slope)) / len(state.kit.places)
-    worst = (state.tension / state.thread_area).argmax(axis=1)
-    pull, area = state.tension[np.arange(state.cases.count), worst], state.thread_area[worst]
-    together = np.hypot(pull, lateral)
-    left = together - lateral**2 / (lateral_reference(state) * form.conversion)
-    hopeless = worst_of_each_anchor(state.cases, np.where(left < 0.0, 1.0, 0.0)) > 0.0
-    with_lateral = np.divide(pull**2, left, out=np.zeros_like(left), where=left > 0.0)
-    needed = np.maximum(pull, with_lateral) * REFERENCE_SHARE / (form.conversion * area)
+    stress = (state.tension / state.thread_area).max(axis=1) * REFERENCE_SHARE / form.conversion
+    left = np.sqrt(np.maximum(1.0 - lateral_share(state, form.conversion) ** 2, 0.0))
+    needed = np.divide(stress, left, out=np.zeros_like(left), where=left > 1e-6)
+    hopeless = worst_of_each_anchor(state.cases, np.where(left > 1e-6, 0.0, 1.0)) > 0.0
     return np.asarray(np.where(hopeless, 0.0, worst_of_each_anchor(state.cases, needed)), dtype=np.float64)
 
 

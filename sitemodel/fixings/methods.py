@@ -4,14 +4,17 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Protocol, TypeAlias, cast
 
+from sitemodel.american_set import AmericanSet
 from sitemodel.buildup import BuildUp
-from sitemodel.fixings import expansion_anchor, spreader_block, through_bolt
+from sitemodel.errors import InputError
+from sitemodel.fixings import allowable_stress, expansion_anchor, spreader_block, through_bolt
 from sitemodel.fixings.cases import AnchorLoads
 from sitemodel.fixings.hook import Hook
 from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.fixings.method import FixingCheck, MethodName
 from sitemodel.fixings.plate_kits import ExpansionAnchorKit, ThroughBoltKit
 from sitemodel.national import NationalChoices
+from sitemodel.site import Standards
 from sitemodel.units import Ratio
 
 AnchorKit: TypeAlias = SpreaderBlockKit | ThroughBoltKit | ExpansionAnchorKit
@@ -67,9 +70,15 @@ def method_of(kit: AnchorKit) -> MethodName:
 
 
 def check_anchors(
-    build_up: BuildUp, hook: Hook, kit: AnchorKit, choices: NationalChoices, anchors: tuple[AnchorLoads, ...]
+    build_up: BuildUp, hook: Hook, kit: AnchorKit, choices: Standards, anchors: tuple[AnchorLoads, ...]
 ) -> tuple[FixingCheck, ...]:
-    """Check many anchors of one kit."""
+    """Check many anchors of one kit by the set of standards that holds.
+
+    Raises:
+        InputError: a method that has no American format.
+    """
+    if isinstance(choices, AmericanSet):
+        return allowable_stress.check_anchors(build_up, hook, _block(kit), choices, anchors)
     return METHODS[method_of(kit)].check_anchors(build_up, hook, kit, choices, anchors)
 
 
@@ -77,12 +86,25 @@ def utilisations(
     build_up: BuildUp,
     hook: Hook,
     kit: AnchorKit,
-    choices: NationalChoices,
+    choices: Standards,
     anchors: tuple[AnchorLoads, ...],
     curable: bool,
 ) -> tuple[Ratio, ...]:
-    """Only the governing utilisation of each anchor of one kit."""
+    """Only the governing utilisation of each anchor of one kit.
+
+    Raises:
+        InputError: a method that has no American format.
+    """
+    if isinstance(choices, AmericanSet):
+        return allowable_stress.utilisations(build_up, hook, _block(kit), choices, anchors, curable)
     return METHODS[method_of(kit)].utilisations(build_up, hook, kit, choices, anchors, curable)
+
+
+def _block(kit: AnchorKit) -> SpreaderBlockKit:
+    """The one kit that has an American format."""
+    if isinstance(kit, SpreaderBlockKit):
+        return kit
+    raise InputError("fixing.methods", given=method_of(kit), allowed="spreader_block on the American basis")
 
 
 def why_not(build_up: BuildUp, kit: AnchorKit) -> str:

@@ -8,7 +8,7 @@ from sitemodel.american_set import AmericanSet
 from sitemodel.errors import OutsideScope
 from sitemodel.fixings.anchor_state import AnchorState, threaded_length
 from sitemodel.fixings.cases import Floats
-from sitemodel.fixings.evidence import WEAK, weakest
+from sitemodel.fixings.evidence import weakest
 from sitemodel.fixings.limit import Mode, mode
 from sitemodel.fixings.withdrawal import plausible_f_ax
 from sitemodel.sources import cite, our_choice
@@ -165,28 +165,28 @@ def lateral_reference(state: AnchorState) -> Newtons:
 def together_mode(state: AnchorState, factor: Floats) -> Mode:
     """a13: withdrawal and lateral force of the worst screw, the down-slope force shared equally by all.
 
-    R over Z'_alpha with Z'_alpha = W'p Z' / (W'p cos^2 + Z' sin^2) is (V^2 / Z' + T^2 / W'p) / R.
+    The root of the sum of squares is never below the angle formula W'p Z' / (W'p cos^2 + Z' sin^2) of the NDS
+    (Cauchy and Schwarz), and it is convex in the force, which the search of places relies on.
     """
     reference, rows = withdrawal_reference(state), np.arange(state.cases.count)
     worst = (state.tension / reference).argmax(axis=1)
     pull = state.tension[rows, worst]
-    lateral = state.sum_up(np.abs(state.cases.down_slope)) / len(state.kit.places)
-    allowed = lateral_reference(state) * factor
-    now = _hankinson(pull, lateral, reference[worst] * factor, allowed)
-    shown = _hankinson(pull, lateral, withdrawal_reference(state, curable=True)[worst] * factor, allowed)
+    lateral = lateral_share(state, factor)
+    now = np.hypot(pull / (reference[worst] * factor), lateral)
+    shown = np.hypot(pull / (withdrawal_reference(state, curable=True)[worst] * factor), lateral)
     cured = np.divide(now, shown, out=np.ones_like(now), where=shown > 0.0)
+    screws = (state.kit.batten_screw, state.kit.block_screw)
     return mode(
         "a13", "withdrawal with lateral force", now, 1.0, "-",
-        weakest(state.kit.f_ax_basis, *(s.steel_basis for s in (state.kit.batten_screw, state.kit.block_screw)),
-                *((state.kit.board.basis,) if state.kit.board.basis in WEAK else ())),
+        weakest(state.kit.f_ax_basis, state.kit.board.basis, *(screw.steel_basis for screw in screws)),
         cite("NDS2018", "12.4-1, Table 12.3.1A", "transcribed"),
-        "outside the NDS (penetration below 6 D); yield equations with the thickness of the skin as bearing length, "
-        "F_yb 0.75 of the tensile strength",
+        "outside the NDS (penetration below 6 D); root of the sum of squares, never below 12.4-1; yield equations with "
+        "the thickness of the skin as bearing length, F_yb 0.75 of the tensile strength",
         curable=cured, in_scope=False,
     )  # fmt: skip
 
 
-def _hankinson(pull: Floats, lateral: Floats, withdrawal: Floats, allowed: Floats) -> Floats:
-    size = np.hypot(pull, lateral)
-    shares = lateral**2 / allowed + pull**2 / withdrawal
-    return np.asarray(np.divide(shares, size, out=np.zeros_like(size), where=size > 0.0), dtype=np.float64)
+def lateral_share(state: AnchorState, factor: Floats) -> Floats:
+    """Lateral force of one screw over what it may carry, in every case."""
+    lateral = np.abs(state.cases.down_slope) / len(state.kit.places)
+    return state.sum_up(lateral / (lateral_reference(state) * factor))

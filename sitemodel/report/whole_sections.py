@@ -41,7 +41,7 @@ def summary(design: Design) -> tuple[Block, ...]:
         ("Governing check", answer.governing_check if answer.anchor_count else NONE),
         ("Clause", answer.governing_clause if answer.anchor_count else NONE),
         ("Tests required", answer.tests_required or NO_TESTS[answer.verdict]),
-        ("National choices", design.brief.site.choices.name.replace("_", " ")),
+        ("Standards", design.brief.site.standards.name.replace("_", " ")),
     )  # fmt: skip
     return (Facts(pairs=pairs), Paragraph(text=answer.sentence))
 
