@@ -43,8 +43,8 @@ def _summary(design: Design) -> Record:
         "governing_clause": summary.governing_clause,
         "tests_required": summary.tests_required,
         "sentence": summary.sentence,
-        "force_level": "forces on anchors are ultimate design forces (partial factors included)",
-        "national_choices": design.brief.site.choices.name,
+        "force_level": design.brief.site.standards.force_level,
+        "national_choices": design.brief.site.standards.name,
     }
 
 
