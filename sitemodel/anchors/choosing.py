@@ -65,6 +65,12 @@ NOT_ASKED = RailProof(
 )
 
 
+def reopened(proof: RailProof, first: RailProof) -> RailProof:
+    """The proof of a rail that was asked again with more anchors than its strength needs, for its bending or sag."""
+    lower = min(first.lower, proof.found) if proof.found else first.lower
+    return replace(proof, status=f"open [{lower}, {proof.found or 'none found'}]", lower=lower)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RailSeats:
     """A rail and the seats under it; where there are none, the sentence that says why."""

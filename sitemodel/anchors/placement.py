@@ -1,14 +1,15 @@
 """AnchorPoint: the seats taken on a rail, with exact reactions and their checks."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from sitemodel.anchors.capacity import FixingSet
-from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, choose
 from sitemodel.anchors.choosing import BLOCKS_APART as BLOCKS_APART
+from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, choose, reopened
 from sitemodel.anchors.choosing import RailSeats as RailSeats
 from sitemodel.anchors.cures import OTHERWISE, cure_for
+from sitemodel.anchors.recheck import NOT_RECHECKED, RailRecheck, recheck_rails
 from sitemodel.anchors.seats import Seat
 from sitemodel.fixings.method import AnchorForces, FixingCheck
 from sitemodel.fixings.methods import check_anchors
@@ -20,6 +21,9 @@ from sitemodel.slates.bond import SlateBond
 from sitemodel.slates.strip import StripPlan, strip_plan
 from sitemodel.sources import Citation
 from sitemodel.units import Metres, Ratio
+
+ROUNDS = 4
+"""A rail that bends or sags too far on the fewest anchors is asked again with one more, so many times at most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +62,7 @@ class RailPlacement:
     reason: str
     cure: str
     proof: RailProof = NOT_ASKED
+    recheck: RailRecheck = NOT_RECHECKED
 
     @property
     def moment_utilisation(self) -> Ratio:
@@ -75,7 +80,8 @@ def place_anchors(
     """
     chosen = [NOTHING for _ in rails]
     least = [2] * len(rails)
-    for _ in range(3):
+    proofs: dict[int, RailProof] = {}
+    for _ in range(ROUNDS):
         chosen = choose(rails, rail, fixing, chosen, least)
         placements = _checked(plane_id, rails, rail, fixing, bond, chosen)
         again = [
@@ -86,8 +92,15 @@ def place_anchors(
         if not again:
             break
         for i in again:
+            proofs.setdefault(i, chosen[i].proof)
             least[i], chosen[i] = len(chosen[i].seats) + 1, NOTHING
-    return placements
+    placements = tuple(
+        replace(placed, proof=reopened(placed.proof, proofs[i])) if i in proofs else placed
+        for i, placed in enumerate(placements)
+    )
+    held = [[(a.seat, a.forces, a.check.utilisation) for a in placed.anchors] for placed in placements]
+    rechecked = recheck_rails(held, rail, fixing)
+    return tuple(replace(placed, recheck=found) for placed, found in zip(placements, rechecked, strict=True))
 
 
 def _may_gain(placed: RailPlacement) -> bool:

@@ -226,6 +226,8 @@ def _rail(rail: RailPlacement) -> Record:
         "length_m": metres(run.length),
         "panels": list(run.panel_ids),
         "anchors": [anchor.id for anchor in rail.anchors],
+        "proof": _proof(rail),
+        "recheck": _recheck(rail),
         "feasible": rail.feasible,
         "reason": rail.reason,
         "cure": rail.cure,
@@ -238,6 +240,32 @@ def _rail(rail: RailPlacement) -> Record:
             }
             for check in rail.checks
         ],
+    }
+
+
+def _proof(rail: RailPlacement) -> Record:
+    proof = rail.proof
+    return {
+        "status": proof.status,
+        "resistance": proof.level,
+        "anchors": proof.found,
+        "at_least": proof.lower,
+        "most_that_fit": proof.most,
+        "slates_at_least": rounded(proof.slates_lower, 0),
+        "utilisation_at_least": ratio(proof.utilisation_lower),
+        "sentence": proof.sentence,
+    }
+
+
+def _recheck(rail: RailPlacement) -> Record:
+    found = rail.recheck
+    return {
+        "utilisation_rigid": ratio(found.rigid),
+        "utilisation_on_springs": ratio(found.on_springs),
+        "utilisation_out_of_line": ratio(found.out_of_line),
+        "utilisation_out_of_line_rigid": ratio(found.out_of_line_rigid),
+        "spring_n_per_m": newtons(found.spring),
+        "height_tolerance_mm": rounded(found.tolerance * 1e3, 1),
     }
 
 

@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from sitemodel.brief import Brief
 from sitemodel.design import Design, PlaneDesign
-from sitemodel.report import anchor_models, anchor_sections, plane_sections, whole_sections
+from sitemodel.report import anchor_models, anchor_sections, certainty, plane_sections, whole_sections
 from sitemodel.report.blocks import Block, Paragraph, Section
 from sitemodel.report.plan import roof_plan
 from sitemodel.report.verdict import headline
@@ -59,6 +59,8 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
         ("Anchors", anchor_sections.anchors(plane)),
         ("The governing anchor in full", _governing(plane)),
         *_models(plane, brief, name),
+        ("Fewest anchors, and what if they yield", certainty.certainty(plane)),
+        ("Where to probe first", certainty.probes(plane, brief.build_up.counter_batten.position_tolerance)),
         ("Slates", anchor_sections.slates(plane)),
         ("Build-up", anchor_sections.build_up(plane)),
     )
