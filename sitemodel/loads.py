@@ -15,7 +15,11 @@ LimitState = Literal["ultimate", "characteristic", "quasi_permanent"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadCombination:
-    """Factors on dead load, snow, wind uplift and wind pressure; the duration of its shortest action."""
+    """Factors on dead load, snow, wind uplift and wind pressure; the duration of its shortest action.
+
+    ``wind_from`` names the wind directions it holds for, clockwise from north; empty where there is no wind in it or
+    where its direction is not told apart. ``snow_drifted``: the drifted arrangement of the snow.
+    """
 
     name: str
     limit_state: LimitState
@@ -25,6 +29,8 @@ class LoadCombination:
     wind_uplift: Ratio
     wind_down: Ratio
     citation: Citation
+    wind_from: tuple[Degrees, ...] = ()
+    snow_drifted: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +45,7 @@ def load_combinations(choices: NationalChoices, altitude: Metres) -> tuple[LoadC
     """Every combination that an anchor and a rail are checked in, in a fixed order.
 
     Names: permanent, snow, snow_and_wind, wind_and_snow, uplift (ultimate);
-    characteristic_down, characteristic_uplift (characteristic); quasi_permanent.
+    characteristic_down, characteristic_down_wind, characteristic_uplift (characteristic); quasi_permanent.
     """
     return _ultimate(choices, altitude) + _serviceability(choices, altitude)
 
@@ -64,9 +70,20 @@ def _ultimate(choices: NationalChoices, altitude: Metres) -> tuple[LoadCombinati
 def _serviceability(choices: NationalChoices, altitude: Metres) -> tuple[LoadCombination, ...]:
     wind: Duration = choices.wind_duration
     dead, lead, beside = characteristic(choices.psi_0_wind)
+    _, _, snow_beside = characteristic(choices.snow_psi_0(altitude))
     lasting_dead, lasting_snow = quasi_permanent(choices.snow_psi_2(altitude))
     return (
         _combination("characteristic", "characteristic_down", wind, dead, lead, 0.0, beside, "6.5.3 (6.14b)"),
+        _combination(
+            "characteristic",
+            "characteristic_down_wind",
+            wind,
+            dead,
+            snow_beside,
+            0.0,
+            lead,
+            "6.5.3 (6.14b), wind leading",
+        ),
         _combination("characteristic", "characteristic_uplift", wind, dead, 0.0, lead, 0.0, "6.5.3 (6.14b)"),
         _combination(
             "quasi_permanent", "quasi_permanent", "long", lasting_dead, lasting_snow, 0.0, 0.0, "6.5.3 (6.16b)"

@@ -15,6 +15,7 @@ from sitemodel.slates.bond import SlateBond, make_bond
 from sitemodel.snow import SnowLoad, snow_load
 from sitemodel.sun import EnergyYield, energy_yield, shading_losses
 from sitemodel.units import Metres, Ratio
+from sitemodel.wind.cases import panel_wind_cases
 from sitemodel.wind.exposure import WindExposure, wind_exposure
 from sitemodel.wind.pressures import PanelWind, panel_winds
 from sitemodel.wind.zones import WindZone, wind_zones
@@ -74,12 +75,16 @@ def anchorable(brief: Brief, layout: PanelLayout, seats: dict[RailLine, tuple[Se
 def building_for(brief: Brief, plane: RoofPlane) -> Building:
     """The building as the wind zones of one plane see it.
 
-    Stated sizes hold for planes that face the same way as the first or the opposite way; on a wing that is turned
-    against it they would be the wrong way round, so its zones are as wide as the ridge height allows.
+    Stated sizes hold for planes that face the same way as the first or the opposite way; the ends of a hipped roof
+    have them the other way round. On a wing that is turned against it zones are as wide as the ridge height allows.
     """
     turned = (plane.azimuth - brief.planes[0].azimuth + 90.0) % 180.0 - 90.0
     building = brief.site.building
-    return building if abs(turned) < 15.0 else replace(building, breadth=0.0, length=0.0)
+    if abs(turned) < 15.0:
+        return building
+    if building.form == "hipped" and abs(turned) > 75.0:
+        return replace(building, breadth=building.length, length=building.breadth)
+    return replace(building, breadth=0.0, length=0.0)
 
 
 def anchor_courses(every: tuple[Course, ...]) -> tuple[Course, ...]:
@@ -109,7 +114,7 @@ def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
         layout=layout,
         seats=tuple(seats.items()),
         losses=_losses(brief, plane, layout),
-        winds=_winds(brief, plane, zones, layout),
+        winds=_winds(brief, plane, exposure, zones, layout),
     )
 
 
@@ -118,10 +123,25 @@ def _losses(brief: Brief, plane: RoofPlane, layout: PanelLayout) -> tuple[Ratio,
     return shading_losses(brief.site, plane, brief.neighbours, outlines, brief.weather)
 
 
-def _winds(brief: Brief, plane: RoofPlane, zones: tuple[WindZone, ...], layout: PanelLayout) -> tuple[PanelWind, ...]:
+def _winds(
+    brief: Brief, plane: RoofPlane, exposure: WindExposure, zones: tuple[WindZone, ...], layout: PanelLayout
+) -> tuple[PanelWind, ...]:
+    """Wind on each panel: its worst zone by name, its pressures by direction and by area."""
     top: Metres = brief.layout.clear_height + brief.panel.thickness
     mean = (brief.site.building.eaves_height + brief.site.building.ridge_height) / 2.0
-    return panel_winds(plane, zones, tuple(panel.outline for panel in layout.panels), top, mean)
+    outlines = tuple(panel.outline for panel in layout.panels)
+    worst = panel_winds(plane, zones, outlines, top, mean)
+    factors = tuple(wind.edge_factor for wind in worst)
+    cases = panel_wind_cases(plane, building_for(brief, plane), exposure, outlines, factors)
+    return tuple(
+        replace(
+            wind,
+            cases=by_direction,
+            uplift=max(max(case.uplift_left, case.uplift_right) for case in by_direction),
+            down=max(max(case.down_left, case.down_right) for case in by_direction),
+        )
+        for wind, by_direction in zip(worst, cases, strict=True)
+    )
 
 
 def keep_best(brief: Brief, grounds: tuple[PlaneGround, ...]) -> tuple[PlaneGround, ...]:
@@ -149,5 +169,5 @@ def _thinned(brief: Brief, ground: PlaneGround, keep: int) -> PlaneGround:
         ground,
         layout=layout,
         losses=_losses(brief, ground.plane, layout),
-        winds=_winds(brief, ground.plane, ground.zones, layout),
+        winds=_winds(brief, ground.plane, ground.exposure, ground.zones, layout),
     )

@@ -8,12 +8,14 @@ from sitemodel.brief import Brief
 from sitemodel.buildup import bays, check_build_up
 from sitemodel.design.answer import PlaneDesign
 from sitemodel.design.ground import PlaneGround
+from sitemodel.design.load_cases import PlaneCases, plane_cases
 from sitemodel.design.method_choice import MethodChoice, choose_method
 from sitemodel.fixings import screw_checks
-from sitemodel.loads import LoadCombination, SurfaceLoad, load_combinations, surface_load
+from sitemodel.loads import load_combinations
 from sitemodel.rails.runs import RailRun, rail_runs
 from sitemodel.slates.opening import flattened, join_plans
 from sitemodel.units import GRAVITY, Pascals
+from sitemodel.wind.cases import envelope
 
 
 def dead_load(brief: Brief) -> Pascals:
@@ -27,9 +29,9 @@ def dead_load(brief: Brief) -> Pascals:
 
 def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     """Loads, rails, anchors and slates of one plane."""
-    combinations = load_combinations(brief.site.choices, brief.site.altitude)
     dead = dead_load(brief)
-    runs = _runs(brief, ground, combinations, dead)
+    cases = _cases(brief, ground, dead)
+    runs = _runs(brief, ground, cases)
     choice = _anchored(brief, ground, runs)
     rails = choice.rails
     plans = tuple((anchor.id, anchor.strip) for rail in rails for anchor in rail.anchors)
@@ -47,7 +49,7 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
         zones=ground.zones,
         snow=ground.snow,
         dead=dead,
-        combinations=combinations,
+        combinations=cases.combinations,
         bond=ground.bond,
         courses=ground.courses,
         bays=bays(ground.plane, brief.build_up, ground.plane.slope_length / 2.0),
@@ -65,23 +67,28 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     )
 
 
-def _runs(
-    brief: Brief, ground: PlaneGround, combinations: tuple[LoadCombination, ...], dead: Pascals
-) -> tuple[RailRun, ...]:
-    """Every rail of the plane, row by row from the eaves, loaded in every combination."""
-    winds = iter(ground.winds)
+def _cases(brief: Brief, ground: PlaneGround, dead: Pascals) -> PlaneCases:
+    """Every load case of the plane, by wind direction and arrangement of the snow."""
+    return plane_cases(
+        load_combinations(brief.site.choices, brief.site.altitude),
+        tuple(wind.cases or (envelope(wind.uplift, wind.down),) for wind in ground.winds),
+        dead,
+        ground.snow.on_panels,
+        tuple(ground.snow.on_panels for _ in ground.winds),
+        ground.plane.pitch,
+    )
+
+
+def _runs(brief: Brief, ground: PlaneGround, cases: PlaneCases) -> tuple[RailRun, ...]:
+    """Every rail of the plane, row by row from the eaves, loaded in every case."""
     runs: list[RailRun] = []
+    first = 0
     for row in ground.layout.rows:
-        loads: list[tuple[SurfaceLoad, ...]] = []
-        for _ in row.panels:
-            wind = next(winds)
-            loads.append(
-                tuple(
-                    surface_load(c, dead, ground.snow.on_panels, wind.uplift, wind.down, ground.plane.pitch)
-                    for c in combinations
-                )
-            )
-        runs += rail_runs(row, brief.panel, brief.rail, combinations, tuple(loads))
+        here = slice(first, first + len(row.panels))
+        runs += rail_runs(
+            row, brief.panel, brief.rail, cases.combinations, cases.left[here], right_loads=cases.right[here]
+        )
+        first = here.stop
     return tuple(runs)
 
 

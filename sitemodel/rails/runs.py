@@ -54,11 +54,12 @@ def rail_runs(
     rail: RailType,
     combinations: tuple[LoadCombination, ...],
     panel_loads: tuple[tuple[SurfaceLoad, ...], ...],
+    right_loads: tuple[tuple[SurfaceLoad, ...], ...] = (),
 ) -> tuple[RailRun, ...]:
     """The rails of a row, two for each run between thermal breaks; loads enter at the clamps.
 
-    A panel hands half of its load to the clamps on either side of it: an outer edge of the run or the middle of
-    a gap. Of the normal load a rail takes its ``load_share``, of the down-slope load one half (both rails are
+    A panel hands the load of each of its halves to the clamps on that side of it: an outer edge of the run or the
+    middle of a gap. Of the normal load a rail takes its ``load_share``, of the down-slope load one half (both rails are
     taken as equally stiff along the slope). The rail's own weight must stand in the dead load of the panels: it
     is spread to the clamps with it. A rail reaches its overhang past the outer panel edges; where another rail
     follows in line, only so far that half of the gap between the two panels stays open.
@@ -69,15 +70,17 @@ def rail_runs(
         rail: the rail type.
         combinations: every combination, in order.
         panel_loads: for each panel of the row (outer) the surface load of each combination (inner).
+        right_loads: the same for the right halves where they differ from the left ones.
 
     Raises:
         InputError: loads that do not match panels and combinations, or a longest run shorter than one panel.
     """
     given = tuple(len(loads) for loads in panel_loads)
-    if given != (len(combinations),) * len(row.panels):
+    right = right_loads or panel_loads
+    if given != (len(combinations),) * len(row.panels) or given != tuple(len(loads) for loads in right):
         allowed = f"{len(combinations)} combinations for each of {len(row.panels)} panels"
         raise InputError("panel_loads", given=given, allowed=allowed)
-    load_of = {placed.id: loads for placed, loads in zip(row.panels, panel_loads, strict=True)}
+    load_of = {placed.id: loads for placed, *loads in zip(row.panels, panel_loads, right, strict=True)}
     pieces = [piece for run in unbroken_runs(row) for piece in _pieces(run, rail)]
     area = panel.length * panel.width
     return tuple(
@@ -114,7 +117,7 @@ def _run(
     pieces: list[tuple[PlacedPanel, ...]],
     rail: RailType,
     combinations: tuple[LoadCombination, ...],
-    load_of: dict[str, tuple[SurfaceLoad, ...]],
+    load_of: dict[str, list[tuple[SurfaceLoad, ...]]],
     area: float,
 ) -> RailRun:
     """One rail under one piece of the row."""
@@ -127,8 +130,12 @@ def _run(
     loads = tuple(
         RailLoads(
             combination=combination,
-            normal=_at_clamps(clamps, [load_of[p.id][i].normal * area * line.load_share for p in panels]),
-            down_slope=_at_clamps(clamps, [load_of[p.id][i].down_slope * area * 0.5 for p in panels]),
+            normal=_at_clamps(
+                clamps, *([load_of[p.id][s][i].normal * area * line.load_share for p in panels] for s in (0, 1))
+            ),
+            down_slope=_at_clamps(
+                clamps, *([load_of[p.id][s][i].down_slope * area * 0.5 for p in panels] for s in (0, 1))
+            ),
         )
         for i, combination in enumerate(combinations)
     )
@@ -157,7 +164,7 @@ def _clamps(panels: tuple[PlacedPanel, ...]) -> list[Metres]:
     return [float(edges[0][0]), *(float(middle) for middle in middles), float(edges[-1][2])]
 
 
-def _at_clamps(clamps: list[Metres], panel_forces: list[float]) -> tuple[PointLoad, ...]:
-    """Half of each panel's force on the clamps at either side of it."""
-    shares = zip([0.0, *panel_forces], [*panel_forces, 0.0], strict=True)
+def _at_clamps(clamps: list[Metres], left: list[float], right: list[float]) -> tuple[PointLoad, ...]:
+    """What hangs on each clamp: half of a panel under the load of its right half, half under that of its left."""
+    shares = zip([0.0, *right], [*left, 0.0], strict=True)
     return tuple(PointLoad(x=x, force=(a + b) / 2) for x, (a, b) in zip(clamps, shares, strict=True))

@@ -1,5 +1,6 @@
 """Wind on a plane: exposure of the site by direction, zones drawn on the plane, pressure on each panel."""
 
+from sitemodel.wind.cases import DirectionWind, panel_wind_cases
 from sitemodel.wind.directions import zone_steps
 from sitemodel.wind.elevation import ElevationGrid, ElevationPoints, NoElevation
 from sitemodel.wind.exposure import WindExposure, wind_exposure
@@ -12,6 +13,7 @@ from sitemodel.wind.zones import WindZone, wind_zones
 
 __all__ = [
     "Buildings",
+    "DirectionWind",
     "ElevationGrid",
     "ElevationPoints",
     "LandCover",
@@ -21,6 +23,7 @@ __all__ = [
     "WindExposure",
     "WindSector",
     "WindZone",
+    "panel_wind_cases",
     "panel_winds",
     "roughness_of_class",
     "stated_sectors",

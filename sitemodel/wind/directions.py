@@ -24,6 +24,19 @@ from sitemodel.units import Degrees, Metres
 Direction = Literal[0, 90, 180, 270]
 DIRECTIONS: tuple[Direction, ...] = (0, 90, 180, 270)
 _WIND: dict[Direction, Wind] = {0: "on_eaves", 90: "along_eaves", 180: "on_ridge", 270: "along_eaves"}
+_LETTERS: dict[tuple[RoofForm, Wind], tuple[str, ...]] = {
+    ("duopitch", "on_eaves"): ("F", "G", "H"),
+    ("duopitch", "on_ridge"): ("I", "J"),
+    ("duopitch", "along_eaves"): ("F", "G", "H", "I"),
+    ("monopitch", "on_eaves"): ("F", "G", "H"),
+    ("monopitch", "on_ridge"): ("F", "G", "H"),
+    ("monopitch", "along_eaves"): ("F_up", "F_low", "G", "H", "I"),
+    ("hipped", "on_eaves"): ("F", "G", "H"),
+    ("hipped", "on_ridge"): ("I", "J", "K"),
+    ("hipped", "along_eaves"): ("L", "M", "N"),
+}
+EDGE_ZONES = "FGJL"
+"""Zones along hips, verges and eaves, whose worst value is taken beside every edge that the figures do not know."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +90,7 @@ def zone_steps(plane: RoofPlane, building: Building, reference_height: Metres) -
         ("e_0", 0, "zone size, wind across the eaves"),
         ("e_90", 90, "zone size, wind along the eaves"),
     )
-    figure = cite("EN1991-1-4", "Figures 7.7 and 7.8, e = min(b, 2h)", "from memory")
+    figure = cite("EN1991-1-4", "Figures 7.7 to 7.9, e = min(b, 2h)", "from memory")
     unknown = our_choice("building size not stated: e = 2h, the largest edge zones")
     steps = []
     for symbol, direction, sentence in lines:
@@ -101,7 +114,9 @@ def extent_of(plane: RoofPlane, form: RoofForm) -> Extent:
 
 
 def zone_letter(extent: Extent, direction: Direction, edge: Metres, x: Metres, depth: Metres) -> str:
-    """The zone of a point for one wind direction (EN 1991-1-4, Figures 7.7 and 7.8).
+    """The zone of a point for one wind direction (EN 1991-1-4, Figures 7.7 to 7.9).
+
+    The strips along the hips of a hipped roof (J, L) are drawn as edges, not here.
 
     Args:
         extent: the plane's bounding rectangle.
@@ -113,8 +128,9 @@ def zone_letter(extent: Extent, direction: Direction, edge: Metres, x: Metres, d
     to_top = extent.depth - depth
     if direction in (90, 270):
         return _along_eaves(extent.form, edge, x if direction == 90 else extent.width - x, depth, to_top)
-    if extent.form == "duopitch" and direction == 180:
-        return "J" if to_top < edge / 10.0 else "I"
+    if extent.form != "monopitch" and direction == 180:
+        strip = "J" if extent.form == "duopitch" else "K"
+        return strip if to_top < edge / 10.0 else "I"
     behind_edge = depth if direction == 0 else to_top
     if behind_edge >= edge / 10.0:
         return "H"
@@ -122,6 +138,8 @@ def zone_letter(extent: Extent, direction: Direction, edge: Metres, x: Metres, d
 
 
 def _along_eaves(form: RoofForm, edge: Metres, along: Metres, from_eaves: Metres, to_top: Metres) -> str:
+    if form == "hipped":
+        return "M" if along < edge / 2.0 else "N"
     if along >= edge / 2.0:
         return "I"
     if along >= edge / 10.0:
@@ -135,9 +153,7 @@ def _along_eaves(form: RoofForm, edge: Metres, along: Metres, from_eaves: Metres
 
 def letters(form: RoofForm, direction: Direction) -> tuple[str, ...]:
     """Every zone that the tables know for one wind direction."""
-    if direction in (90, 270):
-        return ("F_up", "F_low", "G", "H", "I") if form == "monopitch" else ("F", "G", "H", "I")
-    return ("I", "J") if form == "duopitch" and direction == 180 else ("F", "G", "H")
+    return _LETTERS[form, _WIND[direction]]
 
 
 def coefficients(extent: Extent, direction: Direction, letter: str) -> RoofCoefficients:

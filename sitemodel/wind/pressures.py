@@ -12,6 +12,7 @@ from sitemodel.sources import Citation, cite
 from sitemodel.standards.wind_asce7 import SMALL_AREA, edge_increase
 from sitemodel.units import Metres, Pascals, Ratio
 from sitemodel.wind.array_edges import ArrayEdge, array_edges
+from sitemodel.wind.cases import DirectionWind
 from sitemodel.wind.zones import WindZone
 
 TOUCHES: Ratio = 0.01
@@ -32,6 +33,8 @@ class PanelWind:
     exposed_because: str
     """One sentence with the distances and thresholds of the exposed-edge test."""
     citation: Citation
+    cases: tuple[DirectionWind, ...] = ()
+    """The wind of each direction, each half by its own share of the zones; empty where only the worst was asked."""
 
 
 def panel_winds(

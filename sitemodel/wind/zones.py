@@ -1,4 +1,7 @@
-"""WindZone: edge, corner and field of a plane, drawn on it, as an envelope over four wind directions."""
+"""WindZone: edge, corner and field of a plane, drawn on it, as an envelope over four wind directions.
+
+Each direction counts with the pressure of its own sectors: a mild zone under a strong wind may govern.
+"""
 
 from bisect import bisect_right
 from dataclasses import dataclass
@@ -15,6 +18,7 @@ from sitemodel.sources import Citation, our_choice
 from sitemodel.units import Metres, Pascals, Ratio, SquareMetres
 from sitemodel.wind.directions import (
     DIRECTIONS,
+    EDGE_ZONES,
     Direction,
     Extent,
     ZoneDepths,
@@ -59,6 +63,8 @@ class _Envelope:
 
     uplift: Ratio
     down: Ratio
+    uplift_pressure: Pascals
+    down_pressure: Pascals
     letter: str
     direction_uplift: Direction
     direction_down: Direction
@@ -66,7 +72,7 @@ class _Envelope:
 
     @property
     def key(self) -> tuple[float, float]:
-        return round(self.uplift, 9), round(self.down, 9)
+        return round(self.uplift_pressure, 7), round(self.down_pressure, 7)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,9 +96,10 @@ def wind_zones(plane: RoofPlane, building: Building, exposure: WindExposure) -> 
     extent = extent_of(plane, building.form)
     depths = zone_depths(extent, building, exposure.reference_height)
     outline = shapely.normalize(plane.outline)
-    grid = _grid(extent, depths)
+    pressures = pressures_of(plane, exposure)
+    grid = _grid(extent, depths, pressures)
     strip = edge_strip(outline, plane.pitch, max(depths.on_eaves, depths.along_eaves) / 10.0)
-    edge = _worst_edge(extent)
+    edge = _worst_edge(extent, pressures)
     found: list[tuple[Polygon, _Envelope]] = []
     for key, shape in _shapes(grid, outline, strip, edge, extent.depth / plane.slope_length).items():
         for part in _polygons(shape):
@@ -101,19 +108,22 @@ def wind_zones(plane: RoofPlane, building: Building, exposure: WindExposure) -> 
             found.append((part, governing if governing.key == key else edge))
     found.sort(key=lambda item: _place(item[0]))
     return tuple(
-        _zone(f"Z{number:02d}", part, governing, extent, depths, exposure.peak_velocity_pressure)
+        _zone(f"Z{number:02d}", part, governing, extent, depths)
         for number, (part, governing) in enumerate(found, start=1)
     )
 
 
-def _zone(
-    name: str, part: Polygon, governing: _Envelope, extent: Extent, depths: ZoneDepths, pressure: Pascals
-) -> WindZone:
+def pressures_of(plane: RoofPlane, exposure: WindExposure) -> dict[Direction, Pascals]:
+    """Peak velocity pressure of the four directions of a plane, each from the sectors within 45 degrees of it."""
+    return {direction: exposure.pressure_from((plane.azimuth + direction) % 360.0) for direction in DIRECTIONS}
+
+
+def _zone(name: str, part: Polygon, governing: _Envelope, extent: Extent, depths: ZoneDepths) -> WindZone:
     source = clause(extent, governing.direction_uplift, governing.letter, depths)
     if governing.is_edge:
         source = our_choice(
             "hips, valleys, slanted and re-entrant edges count as edges, e/10 wide, with the worst c_pe,1 of zones "
-            f"F and G ({source.source}, {source.place})"
+            f"{worst_of(extent)} ({source.source}, {source.place})"
         )
     return WindZone(
         id=name,
@@ -121,22 +131,31 @@ def _zone(
         polygon=part,
         coefficient_uplift=governing.uplift,
         coefficient_down=governing.down,
-        uplift=governing.uplift * pressure,
-        down=governing.down * pressure,
+        uplift=governing.uplift_pressure,
+        down=governing.down_pressure,
         direction_uplift=governing.direction_uplift,
         direction_down=governing.direction_down,
         clause=source,
     )
 
 
-def _grid(extent: Extent, depths: ZoneDepths) -> _Grid:
+def worst_of(extent: Extent) -> str:
+    """The letters of the edge zones of a form, in words."""
+    return "F, G, J and L" if extent.form == "hipped" else "F and G"
+
+
+def grid_lines(extent: Extent, depths: ZoneDepths) -> tuple[tuple[Metres, ...], tuple[Metres, ...]]:
+    """Every zone line of the four directions: x, and plan depth behind the eaves."""
     across, along = depths.on_eaves, depths.along_eaves
     from_verge = (across / 4.0, along / 10.0, along / 2.0)
     from_edge = (across / 10.0, along / 4.0)
-    xs = _cuts(extent.width, from_verge)
-    ys = _cuts(extent.depth, from_edge)
+    return _cuts(extent.width, from_verge), _cuts(extent.depth, from_edge)
+
+
+def _grid(extent: Extent, depths: ZoneDepths, pressures: dict[Direction, Pascals]) -> _Grid:
+    xs, ys = grid_lines(extent, depths)
     cells = tuple(
-        tuple(_envelope(extent, depths, (x0 + x1) / 2.0, (y0 + y1) / 2.0) for y0, y1 in pairwise(ys))
+        tuple(_envelope(extent, depths, (x0 + x1) / 2.0, (y0 + y1) / 2.0, pressures) for y0, y1 in pairwise(ys))
         for x0, x1 in pairwise(xs)
     )
     return _Grid(x=xs, depth=ys, cells=cells)
@@ -152,33 +171,51 @@ def _cuts(size: Metres, distances: tuple[Metres, ...]) -> tuple[Metres, ...]:
     return (*kept[:-1], size)
 
 
-def _envelope(extent: Extent, depths: ZoneDepths, x: Metres, depth: Metres) -> _Envelope:
+def _envelope(
+    extent: Extent, depths: ZoneDepths, x: Metres, depth: Metres, pressures: dict[Direction, Pascals]
+) -> _Envelope:
     zones = [(d, zone_letter(extent, d, depths.of(d), x, depth)) for d in DIRECTIONS]
-    return _worst(extent, zones, zones, is_edge=False)
+    return _worst(extent, zones, zones, pressures, is_edge=False)
 
 
-def _worst_edge(extent: Extent) -> _Envelope:
-    """Worst uplift of zones F and G, worst pressure of any zone."""
+def edge_zones(extent: Extent) -> list[tuple[Direction, str]]:
+    """Every zone whose uplift counts beside a hip, a valley or a slanted edge."""
+    known = EDGE_ZONES if extent.form == "hipped" else "FG"
+    return [(d, letter) for d in DIRECTIONS for letter in letters(extent.form, d) if letter[0] in known]
+
+
+def _worst_edge(extent: Extent, pressures: dict[Direction, Pascals]) -> _Envelope:
+    """Worst uplift of the edge zones, worst pressure of any zone, both under the strongest wind."""
     every = [(d, letter) for d in DIRECTIONS for letter in letters(extent.form, d)]
-    return _worst(extent, [(d, letter) for d, letter in every if letter[0] in "FG"], every, is_edge=True)
+    strongest = max(pressures.values())
+    return _worst(extent, edge_zones(extent), every, dict.fromkeys(DIRECTIONS, strongest), is_edge=True)
 
 
 def _worst(
     extent: Extent,
     for_uplift: list[tuple[Direction, str]],
     for_down: list[tuple[Direction, str]],
+    pressures: dict[Direction, Pascals],
     *,
     is_edge: bool,
 ) -> _Envelope:
     """The largest of each sign; of equals the first direction."""
-    up_direction, letter = max(for_uplift, key=lambda z: -coefficients(extent, *z).suction_1)
-    down_direction, down_letter = max(for_down, key=lambda z: coefficients(extent, *z).pressure)
+
+    def up(zone: tuple[Direction, str]) -> Pascals:
+        return max(0.0, -coefficients(extent, *zone).suction_1) * pressures[zone[0]]
+
+    def onto(zone: tuple[Direction, str]) -> Pascals:
+        return max(0.0, coefficients(extent, *zone).pressure) * pressures[zone[0]]
+
+    highest, lowest = max(for_uplift, key=up), max(for_down, key=onto)
     return _Envelope(
-        uplift=max(0.0, -coefficients(extent, up_direction, letter).suction_1),
-        down=max(0.0, coefficients(extent, down_direction, down_letter).pressure),
-        letter=letter,
-        direction_uplift=up_direction,
-        direction_down=down_direction,
+        uplift=max(0.0, -coefficients(extent, *highest).suction_1),
+        down=max(0.0, coefficients(extent, *lowest).pressure),
+        uplift_pressure=up(highest),
+        down_pressure=onto(lowest),
+        letter=highest[1],
+        direction_uplift=highest[0],
+        direction_down=lowest[0],
         is_edge=is_edge,
     )
 

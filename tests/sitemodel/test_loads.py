@@ -27,6 +27,7 @@ def test_names_in_order() -> None:
         "wind_and_snow",
         "uplift",
         "characteristic_down",
+        "characteristic_down_wind",
         "characteristic_uplift",
         "quasi_permanent",
     ]
@@ -41,6 +42,7 @@ def test_names_in_order() -> None:
         ("wind_and_snow", (1.35, 0.75, 0.0, 1.5), "ultimate", "instantaneous"),
         ("uplift", (0.9, 0.0, 1.5, 0.0), "ultimate", "instantaneous"),
         ("characteristic_down", (1.0, 1.0, 0.0, 0.6), "characteristic", "instantaneous"),
+        ("characteristic_down_wind", (1.0, 0.5, 0.0, 1.0), "characteristic", "instantaneous"),
         ("characteristic_uplift", (1.0, 0.0, 1.0, 0.0), "characteristic", "instantaneous"),
         ("quasi_permanent", (1.0, 0.0, 0.0, 0.0), "quasi_permanent", "long"),
     ],
