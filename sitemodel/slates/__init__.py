@@ -15,6 +15,9 @@ from sitemodel.slates.bond import (
     slates_under,
 )
 from sitemodel.slates.disturbance import Disturbance, disturbance
+from sitemodel.slates.flashing import FlashingPiece, cover_of, flashing_piece, shared_pieces
+from sitemodel.slates.holding import Holding, holding
+from sitemodel.slates.laid_plane import LaidPlane, lay_plane
 from sitemodel.slates.opening import Opening, flattened, join_plans
 from sitemodel.slates.strip import (
     Access,
@@ -25,11 +28,16 @@ from sitemodel.slates.strip import (
     strip_plan,
     usual_access,
 )
+from sitemodel.slates.trim import ArmExit, Trim, trims
 
 __all__ = [
     "Access",
+    "ArmExit",
     "CourseRow",
     "Disturbance",
+    "FlashingPiece",
+    "Holding",
+    "LaidPlane",
     "LaidSlate",
     "Opening",
     "SlateBond",
@@ -37,18 +45,25 @@ __all__ = [
     "Stretch",
     "StripPlan",
     "TouchedSlate",
+    "Trim",
     "course_row",
+    "cover_of",
     "disturbance",
+    "flashing_piece",
     "flattened",
+    "holding",
     "join_plans",
     "laid_slate",
+    "lay_plane",
     "layers_over",
     "make_bond",
+    "shared_pieces",
     "slate_outline",
     "slates_beside",
     "slates_lifted",
     "slates_over",
     "slates_under",
     "strip_plan",
+    "trims",
     "usual_access",
 ]

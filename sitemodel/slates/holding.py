@@ -17,6 +17,8 @@ TURNED_UP: Metres = 0.025
 """Of a tingle, bent up round the tail of the slate: about an inch (common practice, no source)."""
 ABOVE_NAIL: Metres = 0.025
 """Of a tingle, above its nail: project choice, no source."""
+LAP_AND: Metres = 0.005
+"""A hook is at least this longer than the head lap: HOOK-LENGTH."""
 SIDE_ROOM: Metres = 0.030
 """A hook stands at least this far inside the sides of its slate: project choice, no source."""
 
@@ -53,7 +55,7 @@ def holding(bond: SlateBond, rings: Rings, slate: LaidSlate, touched: TouchedSla
         nail = "right" if touched.ripped_left else "left"
     x, y = _spike(bond, rings, slate)
     device = device_for(slate.course, pitch)
-    length = y - slate.tail_y + (TURNED_UP + ABOVE_NAIL if device == "tingle" else 0.0)
+    length = y - slate.tail_y + _short_of_five(bond) + (TURNED_UP + ABOVE_NAIL if device == "tingle" else 0.0)
     return Holding(
         tag=touched.tag, way=way, nail=nail, device=device, x=x, y=y, from_left=x - slate.left, length=length
     )
@@ -67,7 +69,12 @@ def device_for(course: int, pitch: Degrees) -> Device:
 def usual_length(bond: SlateBond) -> Metres:
     """From the tail of a slate to the nail line of the course below: head lap and nail clearance if centre-nailed."""
     course = bond.courses[0]
-    return course.batten_y - course.tail_y - bond.gauge
+    return course.batten_y - course.tail_y - bond.gauge + _short_of_five(bond)
+
+
+def _short_of_five(bond: SlateBond) -> Metres:
+    """A hook is at least the head lap and 5 mm long (HOOK-LENGTH), also where the nail clearance is less."""
+    return max(0.0, LAP_AND - bond.slate.nail_clearance)
 
 
 def _spike(bond: SlateBond, rings: Rings, slate: LaidSlate) -> tuple[Metres, Metres]:
