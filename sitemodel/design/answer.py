@@ -9,6 +9,7 @@ from sitemodel.fixings.method import MethodName, Verdict
 from sitemodel.loads import LoadCombination
 from sitemodel.panels.layout import PanelLayout
 from sitemodel.roof import RoofPlane
+from sitemodel.sip_panel import SpanCheck
 from sitemodel.slates.bond import SlateBond
 from sitemodel.slates.opening import Opening
 from sitemodel.slates.strip import TouchedSlate
@@ -54,6 +55,9 @@ class PlaneDesign:
     """What was noticed on the way, in words."""
     method: MethodName = "spreader_block"
     """How every anchor of this plane is held."""
+    sip: tuple[SpanCheck, ...] = ()
+    """Every span of the sip as a whole, without and with the array."""
+    sip_notes: tuple[str, ...] = ()
 
     @property
     def anchors(self) -> tuple[AnchorPoint, ...]:

@@ -2,6 +2,7 @@
 
 from sitemodel.anchors.recheck import HEIGHT_TOLERANCE, SPRING
 from sitemodel.brief import Brief
+from sitemodel.design.american_assumptions import american_assumptions
 from sitemodel.sources import Assumption, Citation, cite, common_practice, our_choice
 
 
@@ -78,9 +79,14 @@ def model_assumptions(brief: Brief) -> tuple[Assumption, ...]:
     """What the model assumes for the roof of a brief."""
     sip = _line(
         "sip",
-        "The panel as a whole (bending, core shear, deflection and creep between its supports, joints) is not "
-        "checked here; the panel maker or an engineer must confirm it for the added load.",
-        f"{len(brief.planes)} plane(s) unchecked as panels",
-        our_choice("comes with its own room"),
+        "The sip as a whole is a strip of one metre, cut over its supports: bending, core shear, wrinkling and "
+        "deflection with creep, today and with the array; anchors count over an effective width. What carries the "
+        "supports is not checked.",
+        f"{len(brief.planes)} plane(s), covering, sip and lining by assumed weights",
+        cite("SANDWICH-BOOKS", "thick-face sandwich beam", "from memory"),
     )
-    return (*EVERY_ROOF, sip)
+    chosen = brief.site.american
+    if chosen is None:
+        return (*EVERY_ROOF, sip)
+    common = tuple(line for line in EVERY_ROOF if line.about not in ("wind", "snow"))
+    return (*american_assumptions(chosen), *common, sip)

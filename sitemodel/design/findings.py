@@ -4,6 +4,7 @@ from sitemodel.anchors.cures import OTHERWISE
 from sitemodel.anchors.seats import why_no_seat
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice
+from sitemodel.design.sip_spans import sip_findings
 from sitemodel.panels.layout import RailLine
 from sitemodel.rails.runs import RailRun
 
@@ -21,6 +22,7 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
             for check in plane.build_up_checks
             if not check.passes
         ]
+        found += [f"{name}: {line}" for line in sip_findings(plane.sip, plane.sip_notes)]
         if plane.plane.eaves_found:
             found.append(
                 f"{name}: the eaves edge was found by rule, so the plane may face "

@@ -7,11 +7,12 @@ from sitemodel.anchors.seats import RAIL_END, why_no_seat
 from sitemodel.brief import Brief
 from sitemodel.buildup import bays, check_build_up
 from sitemodel.design.answer import PlaneDesign
+from sitemodel.design.basis import combinations_of
 from sitemodel.design.ground import PlaneGround
 from sitemodel.design.load_cases import PlaneCases, plane_cases
 from sitemodel.design.method_choice import MethodChoice, choose_method
+from sitemodel.design.sip_spans import sip_spans
 from sitemodel.fixings import screw_checks
-from sitemodel.loads import load_combinations
 from sitemodel.rails.runs import RailRun, rail_runs
 from sitemodel.slates.opening import flattened, join_plans
 from sitemodel.units import GRAVITY, Pascals
@@ -34,6 +35,7 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     runs = _runs(brief, ground, cases)
     choice = _anchored(brief, ground, runs)
     rails = choice.rails
+    sip = sip_spans(brief, ground, cases.combinations, rails)
     plans = tuple((anchor.id, anchor.strip) for rail in rails for anchor in rail.anchors)
     openings = join_plans(ground.bond, plans)
     slates, slate_anchors = flattened(openings)
@@ -64,13 +66,15 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
         openings=openings,
         notes=(*ground.layout.notes, *choice.notes),
         method=choice.method,
+        sip=sip.checks,
+        sip_notes=sip.notes,
     )
 
 
 def _cases(brief: Brief, ground: PlaneGround, dead: Pascals) -> PlaneCases:
     """Every load case of the plane, by wind direction and arrangement of the snow."""
     return plane_cases(
-        load_combinations(brief.site.choices, brief.site.altitude),
+        combinations_of(brief),
         tuple(wind.cases or (envelope(wind.uplift, wind.down),) for wind in ground.winds),
         dead,
         ground.snow.on_panels,
@@ -95,7 +99,7 @@ def _runs(brief: Brief, ground: PlaneGround, cases: PlaneCases) -> tuple[RailRun
 def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> MethodChoice:
     """Seats and anchors for every rail, by the first method of the brief that holds them."""
     kit, hook, rules = brief.kit, brief.hook, brief.seat_rules
-    along = dict(ground.seats)
+    along, asked = dict(ground.seats), dict(ground.least_anchors)
     rails = []
     for run in runs:
         seats = tuple(s for s in along[run.line] if run.start + RAIL_END <= s.x <= run.end - RAIL_END)
@@ -104,5 +108,5 @@ def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> M
             why = why_no_seat(
                 run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width, rules
             )
-        rails.append(RailSeats(run=run, seats=seats, why_none=why))
+        rails.append(RailSeats(run=run, seats=seats, why_none=why, least=asked.get(run.id, 2)))
     return choose_method(brief, ground.plane.id, tuple(rails), ground.bond)

@@ -5,6 +5,7 @@ import math
 from sitemodel.anchors.placement import AnchorPoint
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice, Summary
+from sitemodel.design.sip_spans import sip_asks, sip_standing
 from sitemodel.fixings.method import LimitCheck, Verdict
 
 WEAK_PARTS: tuple[tuple[tuple[str, ...], str], ...] = (
@@ -25,7 +26,7 @@ def summarise(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelC
     energy = math.fsum(value for plane in planes for value in plane.panel_yields)
     verdict = _verdict(brief, planes, steel, anchors)
     utilisation, check, clause = _governing(planes, anchors)
-    tests = _tests(brief, verdict, anchors)
+    tests = _tests(brief, verdict, anchors, planes)
     slates = sum(len(plane.slates) for plane in planes)
     length = math.fsum(rail.run.length for plane in planes for rail in plane.rails)
     words = {"holds": "Holds", "holds_if_tested": "Holds only if tested", "fails": "Fails"}[verdict]
@@ -76,6 +77,7 @@ def _verdict(
         or not all(rail.feasible for rail in rails)
         or not all(choice.passes for choice in steel)
         or not all(check.passes for check in kit_checks)
+        or any(sip_standing(plane.sip, plane.sip_notes) == "fails" for plane in planes)
     ):
         return "fails"
     assumed = {"assumed", "target"}
@@ -83,6 +85,7 @@ def _verdict(
         any(anchor.check.verdict == "holds_if_tested" for anchor in anchors)
         or brief.rail.basis in assumed
         or brief.panel.clamp_basis in assumed
+        or any(sip_standing(plane.sip, plane.sip_notes) == "holds_if_tested" for plane in planes)
     ):
         return "holds_if_tested"
     return "holds"
@@ -114,13 +117,15 @@ def _clause(check: LimitCheck) -> str:
     return text if check.in_scope else f"outside the standard's scope (indicative): {text}"
 
 
-def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...]) -> str:
+def _tests(
+    brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...], planes: tuple[PlaneDesign, ...]
+) -> str:
     """What must be tested or declared before the verdict is a pass, in words."""
     if verdict == "fails":
         return ""
     asked = []
     tested = [anchor for anchor in anchors if anchor.check.verdict == "holds_if_tested"]
-    if tested:
+    if any(anchor.check.required_f_ax > 0.0 for anchor in tested):
         worst = max((anchor.check for anchor in tested), key=lambda check: check.required_f_ax)
         asked.append(
             f"pull tests must show f_ax of {rounded_up(worst.required_f_ax / 1e6, 1):.1f} N/mm2 (five single-screw "
@@ -133,4 +138,5 @@ def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...]) -> 
         asked.append("the rail's resistances must be declared by its maker")
     if brief.panel.clamp_basis in ("assumed", "target"):
         asked.append("the panel's clamp zones must be declared by its maker")
+    asked += dict.fromkeys(line for plane in planes for line in sip_asks(plane.sip))
     return "; ".join(asked)
