@@ -15,7 +15,7 @@ from sitemodel.panels.kinds import PanelType
 from sitemodel.panels.layout import PanelLayout
 from sitemodel.roof import RoofPlane
 from sitemodel.sources import cite
-from sitemodel.standards.roof_pressure_asce7 import LEAST_PRESSURE, effective_wind_area
+from sitemodel.standards.roof_pressure_asce7 import LEAST_PRESSURE, SQUARE_FOOT, effective_wind_area
 from sitemodel.standards.wind_asce7 import EXPOSED_EDGE, equalisation_factor, panel_pressure
 from sitemodel.units import Metres, Pascals, Ratio, SquareMetres
 from sitemodel.wind.array_edges import array_edges
@@ -27,6 +27,9 @@ TOUCHES: Ratio = 0.01
 """A panel lies in a zone when more than this share of it does."""
 CLAMPS = 4
 """A panel hangs on four clamps."""
+DESIGN_AREA: SquareMetres = 2.0 * SQUARE_FOOT
+"""Effective wind area of every coefficient: the smallest break point of the figures, below which nothing rises. Safe
+for panels, clamps, rails and anchors at any spacing: our choice."""
 EUROPEAN = ("edge increase after ASCE/SEI 7-16 29.4.4, not a Eurocode rule", "test after ASCE/SEI 7-16 29.4.4, not a "
             "Eurocode rule")  # fmt: skip
 
@@ -39,9 +42,11 @@ class PanelPressures:
     panel_area: SquareMetres
     """Effective wind area of a panel, for comparison."""
     clamp_area: SquareMetres
-    """Effective wind area at which everything is designed: a clamp, a quarter of a panel."""
+    """Effective wind area of a clamp, a quarter of a panel, for comparison."""
     equalisation_panel: Ratio
     equalisation_clamp: Ratio
+    equalisation: Ratio
+    """gamma_a of the design."""
     exposed: tuple[str, ...]
     """Panels with gamma_E = 1.5."""
     unequalised: tuple[str, ...]
@@ -73,7 +78,7 @@ def panel_pressures(
         top = clear_height + panel.thickness
         edges = array_edges(plane.outline, shapely.bounds(outlines), top, exposure.reference_height)
         winds = tuple(
-            _wind(_touched(outline, zones), conditions, name, edge.exposed, edge.sentence, area, exposure)
+            _wind(_touched(outline, zones), conditions, name, edge.exposed, edge.sentence, DESIGN_AREA, exposure)
             for name, outline, edge in zip(ids, outlines, edges, strict=True)
         )
     return PanelPressures(
@@ -82,6 +87,7 @@ def panel_pressures(
         clamp_area=area,
         equalisation_panel=equalisation_factor(whole),
         equalisation_clamp=equalisation_factor(area),
+        equalisation=equalisation_factor(DESIGN_AREA),
         exposed=tuple(name for name, wind in zip(ids, winds, strict=True) if wind.exposed),
         unequalised=tuple(name for name in ids if not equalised(conditions, name)),
         winds=winds,

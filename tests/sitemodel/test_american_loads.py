@@ -8,12 +8,12 @@ import shapely
 from shapely import Polygon, box
 
 from sitemodel.american_loads import (
+    DESIGN_AREA,
     PanelPressures,
     american_combinations,
     american_exposure,
     american_snow,
     american_zones,
-    clamp_area,
     figure_of,
     panel_pressures,
     parallel_conditions,
@@ -28,7 +28,7 @@ from tests.sitemodel.wind_scene import building, plane, site
 
 SLOPE = 4.5 / math.cos(math.radians(35.0))
 GABLE = plane(box(0.0, 0.0, 12.0, SLOPE))
-AREA = clamp_area(PANEL)
+AREA = DESIGN_AREA
 
 
 def zones(of: Polygon = GABLE.outline, pitch: float = 35.0) -> tuple[WindZone, ...]:
