@@ -7,18 +7,19 @@ from sitemodel.anchors.seats import Seat, seats_on_rail
 from sitemodel.anchors.slide import slide_rows
 from sitemodel.brief import Brief
 from sitemodel.buildup import Course, courses
+from sitemodel.design.basis import american_winds, exposure_of, snow_of, zones_of
 from sitemodel.panels.layout import HookReach, PanelLayout, RailLine, lay_panels, thin_out
 from sitemodel.rails.runs import RailRun
 from sitemodel.roof import RoofPlane
 from sitemodel.site import Building
 from sitemodel.slates.bond import SlateBond, make_bond
-from sitemodel.snow import SnowLoad, snow_load
+from sitemodel.snow import SnowLoad
 from sitemodel.sun import EnergyYield, energy_yield, shading_losses
 from sitemodel.units import Metres, Ratio
 from sitemodel.wind.cases import panel_wind_cases
-from sitemodel.wind.exposure import WindExposure, wind_exposure
+from sitemodel.wind.exposure import WindExposure
 from sitemodel.wind.pressures import PanelWind, panel_winds
-from sitemodel.wind.zones import WindZone, wind_zones
+from sitemodel.wind.zones import WindZone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,8 +96,8 @@ def anchor_courses(every: tuple[Course, ...]) -> tuple[Course, ...]:
 def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
     """Sun, wind, snow, slates and the fullest layout of one plane."""
     building = building_for(brief, plane)
-    exposure = wind_exposure(brief.site, building.ridge_height)
-    zones = wind_zones(plane, building, exposure)
+    exposure = exposure_of(brief, building)
+    zones = zones_of(brief, plane, building, exposure)
     every = courses(brief.build_up, plane.slope_length, plane.id)
     reach = HookReach(eccentricity_min=brief.hook.eccentricity_min, eccentricity_max=brief.hook.eccentricity_max)
     bond = make_bond(plane, brief.build_up, brief.bond_origin, brief.bond_origin_assumed)
@@ -108,7 +109,7 @@ def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
         energy=energy_yield(brief.site, plane, brief.cell, brief.weather),
         exposure=exposure,
         zones=zones,
-        snow=snow_load(brief.site, plane.pitch),
+        snow=snow_of(brief, plane),
         bond=bond,
         courses=every,
         layout=layout,
@@ -127,6 +128,8 @@ def _winds(
     brief: Brief, plane: RoofPlane, exposure: WindExposure, zones: tuple[WindZone, ...], layout: PanelLayout
 ) -> tuple[PanelWind, ...]:
     """Wind on each panel: its worst zone by name, its pressures by direction and by area."""
+    if brief.site.american is not None:
+        return american_winds(brief, plane, exposure, zones, layout)
     top: Metres = brief.layout.clear_height + brief.panel.thickness
     mean = (brief.site.building.eaves_height + brief.site.building.ridge_height) / 2.0
     outlines = tuple(panel.outline for panel in layout.panels)

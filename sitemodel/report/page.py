@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from sitemodel.brief import Brief
 from sitemodel.design import Design, PlaneDesign
-from sitemodel.report import anchor_models, anchor_sections, certainty, plane_sections, whole_sections
+from sitemodel.report import american_sections, anchor_models, anchor_sections, certainty, plane_sections, whole_sections
 from sitemodel.report.blocks import Block, Paragraph, Section
 from sitemodel.report.plan import roof_plan
 from sitemodel.report.verdict import headline
@@ -51,9 +51,9 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
     parts: tuple[tuple[str, tuple[Block, ...]], ...] = (
         ("Orientation", plane_sections.orientation(plane)),
         ("Yield", plane_sections.energy(plane)),
-        ("Wind", plane_sections.wind(plane)),
+        ("Wind", _wind(plane, brief)),
         ("Snow and dead load", plane_sections.snow(plane)),
-        ("Combinations", plane_sections.combinations(plane)),
+        ("Combinations", _combinations(plane, brief)),
         ("Panels", plane_sections.panels(plane)),
         ("Rails", plane_sections.rails(plane)),
         ("Anchors", anchor_sections.anchors(plane)),
@@ -79,6 +79,16 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
     )
 
 
+def _wind(plane: PlaneDesign, brief: Brief) -> tuple[Block, ...]:
+    return plane_sections.wind(plane) if brief.site.american is None else american_sections.wind(plane, brief)
+
+
+def _combinations(plane: PlaneDesign, brief: Brief) -> tuple[Block, ...]:
+    if brief.site.american is None:
+        return plane_sections.combinations(plane)
+    return american_sections.combinations(plane)
+
+
 def _governing(plane: PlaneDesign) -> tuple[Block, ...]:
     anchor = anchor_sections.governing_anchor(plane)
     return (Paragraph(text="There is none."),) if anchor is None else anchor_sections.anchor_in_full(anchor)
@@ -89,6 +99,9 @@ def _models(plane: PlaneDesign, brief: Brief, name: str) -> tuple[tuple[str, tup
     anchor = anchor_sections.governing_anchor(plane)
     if anchor is None:
         return ()
+    if brief.site.american is not None:
+        # What would help is sized by the European format; two sets are never mixed in one report.
+        return (("How the governing anchor holds", anchor_models.how_it_holds(brief, anchor, f"{name}-bond")),)
     return (
         ("How the governing anchor holds", anchor_models.how_it_holds(brief, anchor, f"{name}-bond")),
         ("What would help, and by how much", anchor_models.what_would_help(brief, anchor)),
