@@ -17,8 +17,7 @@ from sitemodel.panels.layout import PanelLayout
 from sitemodel.roof import RoofPlane
 from sitemodel.site import Building
 from sitemodel.snow import SnowLoad, snow_load
-from sitemodel.wind.cases import DirectionWind
-from sitemodel.wind.directions import DIRECTIONS
+from sitemodel.wind.cases import ANY_DIRECTION, DirectionWind
 from sitemodel.wind.exposure import WindExposure, wind_exposure
 from sitemodel.wind.pressures import PanelWind
 from sitemodel.wind.zones import WindZone, wind_zones
@@ -61,16 +60,16 @@ def american_panels(
 def american_winds(
     brief: Brief, plane: RoofPlane, exposure: WindExposure, zones: tuple[WindZone, ...], layout: PanelLayout
 ) -> tuple[PanelWind, ...]:
-    """Wind on each panel of an American design: the figures are envelopes, so every direction has the same."""
+    """Wind on each panel of an American design: the figures are envelopes over every direction."""
     return tuple(
-        replace(wind, cases=tuple(_from(plane, direction, wind) for direction in DIRECTIONS))
+        replace(wind, cases=(_from_anywhere(wind),))
         for wind in american_panels(brief, plane, exposure, zones, layout).winds
     )
 
 
-def _from(plane: RoofPlane, direction: float, wind: PanelWind) -> DirectionWind:
+def _from_anywhere(wind: PanelWind) -> DirectionWind:
     return DirectionWind(
-        wind_from=(plane.azimuth + direction) % 360.0,
+        wind_from=ANY_DIRECTION,
         uplift_left=wind.uplift,
         uplift_right=wind.uplift,
         down_left=wind.down,

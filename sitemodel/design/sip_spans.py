@@ -25,6 +25,11 @@ LINING: Pascals = 150.0
 CORE_MAY_SHOW: Ratio = 2.0
 """An assumed shear strength of the core may be declared up to this times as high (FOAM-SHEETS, 160 kPa)."""
 
+NOT_AMERICAN = (
+    "The sip as a whole (bending, core shear, deflection and creep between its supports) is not checked on the "
+    "American basis: its maker or an engineer must confirm it for the added load."
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SipAnswer:
@@ -46,7 +51,13 @@ def covering_weight(build_up: BuildUp) -> Pascals:
 def sip_spans(
     brief: Brief, ground: PlaneGround, combinations: tuple[LoadCombination, ...], rails: tuple[RailPlacement, ...]
 ) -> SipAnswer:
-    """Every span of the plane, first as it is today, then with the array."""
+    """Every span of the plane, first as it is today, then with the array.
+
+    On the American basis nothing is checked: the strengths and factors of this check are European, and two sets are
+    never mixed.
+    """
+    if brief.site.american is not None:
+        return SipAnswer(checks=(), notes=(NOT_AMERICAN,))
     plane, sip = ground.plane, brief.build_up.sip
     spans, notes = spans_of(plane.slope_length, plane.supports)
     bare = _cases(brief, ground, combinations, (), ())
@@ -152,6 +163,8 @@ def sip_standing(checks: tuple[SpanCheck, ...], notes: tuple[str, ...]) -> Verdi
     ``holds_if_tested``: supports or core strength are assumed. Deflection is told among the findings and changes no
     verdict: its creep factors are those of another product, and its limit is the panel maker's to state.
     """
+    if NOT_AMERICAN in notes:
+        return "holds_if_tested"
     loaded = [check for check in checks if check.with_array]
     worst: Verdict = "holds"
     for check in loaded:

@@ -5,7 +5,7 @@ import math
 from sitemodel.anchors.placement import AnchorPoint
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice, Summary
-from sitemodel.design.sip_spans import sip_asks, sip_standing
+from sitemodel.design.sip_spans import NOT_AMERICAN, sip_asks, sip_standing
 from sitemodel.fixings.method import LimitCheck, Verdict
 
 WEAK_PARTS: tuple[tuple[tuple[str, ...], str], ...] = (
@@ -139,4 +139,6 @@ def _tests(
     if brief.panel.clamp_basis in ("assumed", "target"):
         asked.append("the panel's clamp zones must be declared by its maker")
     asked += dict.fromkeys(line for plane in planes for line in sip_asks(plane.sip))
+    if any(NOT_AMERICAN in plane.sip_notes for plane in planes):
+        asked.append("the sip as a whole must be confirmed by its maker or an engineer")
     return "; ".join(asked)
