@@ -170,4 +170,6 @@ def _noun(kind: Kind) -> str:
 @cache
 def unit_registry() -> pint.UnitRegistry[float]:
     """The one registry; building it takes a noticeable part of a second, so it is built when first asked."""
-    return pint.UnitRegistry(non_int_type=float, autoconvert_offset_to_baseunit=False)
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry(non_int_type=float, autoconvert_offset_to_baseunit=False)
+    registry.define("pound_force_per_square_foot = pound_force / foot ** 2 = psf")
+    return registry

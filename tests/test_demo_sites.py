@@ -9,11 +9,14 @@ import pytest
 
 from service.intake import read_brief
 from sitemodel import Design, design_roof
+from sitemodel.export import design_document
+from sitemodel.report import report_html
 
 ROOT = Path(__file__).parents[1]
 SITES = sorted(path.parent for path in ROOT.glob("demo_sites/*/brief.json"))
 VERDICTS = {"holds", "holds_if_tested", "fails"}
 PANELS = (
+    ("american_gable", 20, 20),
     ("exposed_coast", 36, 44),
     ("l_shape_with_valley", 24, 36),
     ("must_fail", 18, 24),
@@ -105,6 +108,19 @@ def test_pull_tests_save_anchors() -> None:
     assert tested.panel_count == untested.panel_count
     assert tested.anchor_count < untested.anchor_count
     assert not tested.tests_required
+
+
+def test_the_american_site_prints_its_conditions_and_the_level_of_its_forces() -> None:
+    design = of("american_gable")
+    page = report_html(design)
+    assert "Conditions of ASCE/SEI 7-16, 29.4.4, checked on this layout" in page
+    assert all(f"<td>V{number}</td>" in page or f">V{number}<" in page for number in range(1, 8))
+    assert "EN1991" not in page
+    assert "EN1990" not in page
+    summary = design_document(design)["summary"]
+    assert isinstance(summary, dict)
+    assert "allowable-stress level" in str(summary["force_level"])
+    assert {zone.zone for zone in design.planes[0].zones} == {"1", "2e", "2n", "2r", "3e", "3r"}
 
 
 @pytest.mark.parametrize("site", SITES, ids=name)

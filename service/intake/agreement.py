@@ -24,7 +24,7 @@ def millimetres(value: float) -> str:
 
 
 def _all(sections: ReadSections) -> Iterator[InputError]:
-    if sections.site:
+    if isinstance(sections.site, SiteInput):
         yield from _site(sections.site, sections.national_choices)
     if sections.build_up:
         yield from _sip(sections.build_up)

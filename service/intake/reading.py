@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from service.intake.agreement import disagreements
+from service.intake.american import read_american_rail, read_american_site
 from service.intake.assumptions import filled_in, in_table_order
 from service.intake.build_up import read_build_up
 from service.intake.drawing import drawn_roof
@@ -15,6 +16,7 @@ from service.intake.site import read_choices, read_site
 from service.intake.weather import read_stated_weather, read_weather_file
 from service.intake.whole_fixing import read_fixing
 from service.schemas import BriefInput
+from service.schemas.american import AmericanBriefInput
 from sitemodel.brief import Brief
 from sitemodel.errors import InputError, InputErrors
 from sitemodel.national import NationalChoices
@@ -95,9 +97,19 @@ def _once(found: list[InputError]) -> tuple[InputError, ...]:
 
 
 def _put_together(
-    stated: BriefInput, choices: NationalChoices, roof: Roof, weather: Weather, folder: Path | None
+    stated: BriefInput | AmericanBriefInput,
+    choices: NationalChoices,
+    roof: Roof,
+    weather: Weather,
+    folder: Path | None,
 ) -> Brief:
-    site, of_site = read_site(stated.site, choices, roof, folder)
+    if isinstance(stated, AmericanBriefInput):
+        site, of_site = read_american_site(stated, roof)
+        rail, of_rail = read_american_rail(read_rail(stated.rail), stated.design_format)
+        of_site = (*of_site, *of_rail)
+    else:
+        site, of_site = read_site(stated.site, choices, roof, folder)
+        rail = read_rail(stated.rail)
     build_up, of_build_up = read_build_up(stated.build_up, roof)
     hook = read_hook(stated.hook)
     fixing = read_fixing(stated.fixing, stated.pull_tests, build_up, hook)
@@ -114,7 +126,7 @@ def _put_together(
         bond_origin_assumed="bond_origin" not in slate.model_fields_set,
         panel=read_panel(stated.panel),
         cell=read_cell(stated.panel),
-        rail=read_rail(stated.rail),
+        rail=rail,
         hook=hook,
         kit=fixing.kit,
         seat_rules=fixing.rules,

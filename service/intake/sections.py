@@ -5,8 +5,10 @@ from typing import TypeVar
 
 from pydantic import ValidationError
 
+from service.intake.basis import is_american, mixed
 from service.quantities import shown
 from service.schemas import BriefInput, Section, mistakes
+from service.schemas.american import AmericanBriefInput, AmericanSiteInput
 from service.schemas.build_up import BuildUpInput
 from service.schemas.equipment import HookInput, PanelInput, RailInput
 from service.schemas.fixing import FixingInput
@@ -14,7 +16,7 @@ from service.schemas.layout import LayoutInput
 from service.schemas.national import NationalChoicesInput
 from service.schemas.roof import RoofInput
 from service.schemas.site import SiteInput
-from sitemodel.errors import InputError
+from sitemodel.errors import InputError, InputErrors
 
 AnySection = TypeVar("AnySection", bound=Section)
 
@@ -25,7 +27,7 @@ class ReadSections:
 
     national_choices: NationalChoicesInput | None
     roof: RoofInput | None
-    site: SiteInput | None
+    site: SiteInput | AmericanSiteInput | None
     build_up: BuildUpInput | None
     panel: PanelInput | None
     rail: RailInput | None
@@ -34,25 +36,32 @@ class ReadSections:
     layout: LayoutInput | None
 
 
-def read_document(document: object) -> tuple[BriefInput | None, ReadSections, tuple[InputError, ...]]:
+def read_document(
+    document: object,
+) -> tuple[BriefInput | AmericanBriefInput | None, ReadSections, tuple[InputError, ...]]:
     """The whole brief if it reads; its sections one by one; every mistake of form.
 
     Raises:
         InputError: the document is not an object at all.
+        InputErrors: fields of two bases in one document.
     """
     if not isinstance(document, dict):
         raise InputError("brief", given=shown(document), allowed="a JSON object with roof and site")
+    foreign = mixed(document)
+    if foreign:
+        raise InputErrors(foreign)
+    root = AmericanBriefInput if is_american(document) else BriefInput
     try:
-        brief = BriefInput.model_validate(document)
+        brief = root.model_validate(document)
     except ValidationError as error:
-        return None, _each_section(document), mistakes(error, BriefInput)
+        return None, _each_section(document), mistakes(error, root)
     return brief, sections_of(brief), ()
 
 
-def sections_of(brief: BriefInput) -> ReadSections:
+def sections_of(brief: BriefInput | AmericanBriefInput) -> ReadSections:
     """The sections of a brief that reads."""
     return ReadSections(
-        national_choices=brief.national_choices,
+        national_choices=brief.national_choices if isinstance(brief, BriefInput) else NationalChoicesInput(),
         roof=brief.roof,
         site=brief.site,
         build_up=brief.build_up,
@@ -68,7 +77,7 @@ def _each_section(document: dict[str, object]) -> ReadSections:
     return ReadSections(
         national_choices=_alone(NationalChoicesInput, document, "national_choices"),
         roof=_alone(RoofInput, document, "roof"),
-        site=_alone(SiteInput, document, "site"),
+        site=_site(document),
         build_up=_alone(BuildUpInput, document, "build_up"),
         panel=_alone(PanelInput, document, "panel"),
         rail=_alone(RailInput, document, "rail"),
@@ -76,6 +85,12 @@ def _each_section(document: dict[str, object]) -> ReadSections:
         fixing=_alone(FixingInput, document, "fixing"),
         layout=_alone(LayoutInput, document, "layout"),
     )
+
+
+def _site(document: dict[str, object]) -> SiteInput | AmericanSiteInput | None:
+    if is_american(document):
+        return _alone(AmericanSiteInput, document, "site")
+    return _alone(SiteInput, document, "site")
 
 
 def _alone(section: type[AnySection], document: dict[str, object], name: str) -> AnySection | None:

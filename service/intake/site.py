@@ -6,7 +6,7 @@ from service.intake.agreement import millimetres
 from service.intake.assumptions import worked_out
 from service.intake.terrain import Place, read_terrain
 from service.schemas.national import NationalChoicesInput
-from service.schemas.site import SiteInput
+from service.schemas.site import BuildingInput, SiteInput
 from sitemodel.errors import InputError, InputErrors
 from sitemodel.national import NationalChoices, recommended, united_kingdom, with_override
 from sitemodel.roof import Roof
@@ -48,7 +48,7 @@ def read_site(
     Raises:
         InputError: terrain or building that cannot be.
     """
-    building, of_building = _building(stated, roof)
+    building, of_building = read_building(stated.building, roof)
     local_map = roof.planes[0].frame.local_map
     place = Place(local_map=local_map, height=building.ridge_height, altitude=stated.altitude, folder=folder)
     terrain, mapped, of_terrain = _terrain(stated, place)
@@ -85,9 +85,12 @@ def _terrain(stated: SiteInput, place: Place) -> tuple[TerrainCategory, MappedTe
     return category, mapped, []
 
 
-def _building(stated: SiteInput, roof: Roof) -> tuple[Building, list[Assumption]]:
-    """The building, never lower than the planes drawn on it."""
-    said = stated.building
+def read_building(said: BuildingInput, roof: Roof) -> tuple[Building, list[Assumption]]:
+    """The building, never lower than the planes drawn on it.
+
+    Raises:
+        InputError: heights that cannot be.
+    """
     ridge = max(plane.ridge_height for plane in roof.planes)
     eaves = min(plane.eaves_height for plane in roof.planes)
     _ridge_reaches_planes(said.ridge_height, ridge)

@@ -20,7 +20,7 @@ class BriefInput(Section):
     """Everything that a design rests on; only the roof and the two loads of the site must be given."""
 
     title: Annotated[str, Text(200)] = usual("title")
-    basis: Annotated[Literal["european"], Choice(("american",))] = usual("basis")
+    basis: Annotated[Literal["european", "american"], Choice()] = usual("basis")
     national_choices: NationalChoicesInput = Field(default_factory=NationalChoicesInput)
     roof: RoofInput = required("a GeoJSON FeatureCollection with at least one feature of role roof_plane")
     site: Annotated[SiteInput, Field(default_factory=dict, validate_default=True)]

@@ -35,14 +35,19 @@ class DefaultRow:
 @cache
 def all_rows() -> tuple[DefaultRow, ...]:
     """Every row, in the order of the table."""
-    text = files("service.schemas").joinpath("defaults.csv").read_text(encoding="utf-8")
+    return rows_of("defaults.csv")
+
+
+def rows_of(table: str) -> tuple[DefaultRow, ...]:
+    """Every row of a table of this package, in its order."""
+    text = files("service.schemas").joinpath(table).read_text(encoding="utf-8")
     return tuple(_row(row) for row in csv.DictReader(text.splitlines()))
 
 
 def _row(row: Mapping[str, str]) -> DefaultRow:
     standing = row["standing"]
     if standing not in get_args(Standing):
-        message = f"defaults.csv: {standing!r} is not a standing"
+        message = f"table of defaults: {standing!r} is not a standing"
         raise ValueError(message)
     return DefaultRow(
         field=row["field"],
