@@ -10,9 +10,9 @@ from sitemodel.fixings.evidence import MIDDLE_F_AX, PLAUSIBLE_F_AX
 from sitemodel.fixings.hook import Hook
 from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.fixings.method import FixingCheck, Surroundings
+from sitemodel.fixings.methods import check_anchors, utilisations
 from sitemodel.fixings.screw_checks import screw_checks
-from sitemodel.fixings.spreader_block import check_anchors, utilisations
-from sitemodel.national import NationalChoices
+from sitemodel.site import Standards
 from sitemodel.units import Metres, Pascals, Ratio
 
 STEP: Metres = 0.010
@@ -71,7 +71,7 @@ def sizing_table(
     build_up: BuildUp,
     hook: Hook,
     kit: SpreaderBlockKit,
-    choices: NationalChoices,
+    choices: Standards,
     anchor: AnchorLoads,
     limits: BlockLimits | None = None,
 ) -> SizingTable:
@@ -81,7 +81,7 @@ def sizing_table(
         build_up: the layers.
         hook: the hook.
         kit: the block as it is.
-        choices: national choices.
+        choices: the set of standards that holds.
         anchor: eccentricity, surroundings and forces.
         limits: largest block; by default what the nominal bay takes.
     """
@@ -137,7 +137,7 @@ def moved(anchor: AnchorLoads, old: SpreaderBlockKit, new: SpreaderBlockKit) -> 
 
 
 def _gain(
-    change: str, build_up: BuildUp, hook: Hook, kit: SpreaderBlockKit, choices: NationalChoices, anchor: AnchorLoads,
+    change: str, build_up: BuildUp, hook: Hook, kit: SpreaderBlockKit, choices: Standards, anchor: AnchorLoads,
     old: SpreaderBlockKit, limits: BlockLimits | None = None,
 ) -> Gain:  # fmt: skip
     loads = moved(anchor, old, kit)
@@ -163,7 +163,7 @@ def _gain(
 
 
 def _smallest(
-    build_up: BuildUp, hook: Hook, kit: SpreaderBlockKit, choices: NationalChoices, anchor: AnchorLoads,
+    build_up: BuildUp, hook: Hook, kit: SpreaderBlockKit, choices: Standards, anchor: AnchorLoads,
     limits: BlockLimits,
 ) -> tuple[BlockChoice | None, BlockChoice | None, str]:  # fmt: skip
     """The smallest block that holds today, the smallest that can hold once tested, and what stops the largest."""
@@ -189,7 +189,7 @@ def _smallest(
 
 
 def _held(
-    build_up: BuildUp, hook: Hook, kit: SpreaderBlockKit, choices: NationalChoices, anchor: AnchorLoads,
+    build_up: BuildUp, hook: Hook, kit: SpreaderBlockKit, choices: Standards, anchor: AnchorLoads,
     old: SpreaderBlockKit, *, curable: bool,
 ) -> bool:  # fmt: skip
     """Whether every check passes; a block that a clause does not cover does not count."""
@@ -201,7 +201,7 @@ def _held(
 
 
 def _choice(
-    build_up: BuildUp, hook: Hook, kit: SpreaderBlockKit, choices: NationalChoices, anchor: AnchorLoads,
+    build_up: BuildUp, hook: Hook, kit: SpreaderBlockKit, choices: Standards, anchor: AnchorLoads,
     old: SpreaderBlockKit,
 ) -> BlockChoice:  # fmt: skip
     loads = moved(anchor, old, kit)

@@ -61,7 +61,7 @@ def what_would_help(brief: Brief, anchor: AnchorPoint) -> tuple[Block, ...]:
     seat = anchor.seat
     loads = (seat.eccentricity, seat.surroundings, anchor.forces)
     try:
-        found = sizing_table(brief.build_up, brief.hook, brief.kit, brief.site.choices, loads)
+        found = sizing_table(brief.build_up, brief.hook, brief.kit, brief.site.standards, loads)
     except (InputError, OutsideScope) as reason:
         return (Paragraph(text=f"No sizing for this anchor: {reason}.", strong=True),)
     table = Table(
