@@ -16,6 +16,7 @@ from sitemodel.errors import InputError, InputErrors, OutsideScope
 
 if TYPE_CHECKING:
     from sitemodel.brief import Brief
+    from sitemodel.design import EarlierDesign
 
 DONE, OUR_FAULT, WRONG_BRIEF = 0, 1, 2
 
@@ -31,11 +32,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _serve(stated.host, stated.port)
         if stated.command == "check":
             return _check(stated.brief)
-        if stated.command in ("check-anchor", "evaluate-pull-tests"):
+        if stated.command in ("check-anchor", "evaluate-pull-tests", "wind-exposure"):
             return _single(stated.command, stated.question, stated.answer)
         if stated.command == "slate-works":
             return _slate_works(stated.brief, stated.out, stated.readings)
-        return _design(stated.brief, stated.out, stated.weather)
+        return _design(stated.brief, stated.out, stated.weather, stated.compare)
     except InputErrors as mistakes:
         return _wrong(tuple(str(mistake) for mistake in mistakes.errors))
     except (InputError, OutsideScope) as mistake:
@@ -62,6 +63,7 @@ def _parser() -> argparse.ArgumentParser:
     design.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
     design.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
     design.add_argument("--weather", type=Path, metavar="FILE", help="weather file in place of the brief's own")
+    design.add_argument("--compare", type=Path, metavar="FILE", help="an earlier design.json: say what changed since")
     works = commands.add_parser("slate-works", help="plan the slate work of a brief and write the crew sheet")
     works.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
     works.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
@@ -71,6 +73,7 @@ def _parser() -> argparse.ArgumentParser:
     for name, words in (
         ("check-anchor", "check one anchor by every method, without a roof"),
         ("evaluate-pull-tests", "say what readings of pull tests prove"),
+        ("wind-exposure", "wind at a point by direction, from a map, without a roof"),
     ):
         single = commands.add_parser(name, help=words)
         single.add_argument("question", type=Path, metavar="FILE", help="the question, a JSON file")
@@ -130,7 +133,8 @@ def _single(command: str, path: Path, answer: Path | None) -> int:
     from service.single_answers import SINGLE_PROCESSES, told
 
     process = next(process for process in SINGLE_PROCESSES if process.id == command)
-    found = process.run(read_json(_content(path)))
+    question = read_json(_content(path))
+    found = process.run(question) if process.run_beside is None else process.run_beside(question, path.parent)
     if answer is not None:
         from service.processes import store
 
@@ -144,20 +148,36 @@ def _single(command: str, path: Path, answer: Path | None) -> int:
     return DONE
 
 
-def _design(path: Path, out: Path, weather: Path | None) -> int:
-    """Read, keep the brief, design, write."""
+def _design(path: Path, out: Path, weather: Path | None, compare: Path | None) -> int:
+    """Read, keep the brief, design, write; beside an earlier design also what changed since."""
     brief, content = _read(path, weather)
+    earlier = None if compare is None else _earlier(compare)
     _keep(out, content)
     from service.processes import designed
+    from sitemodel.anchors.certified.compiled import is_compiled
     from sitemodel.delivery import deliver
+    from sitemodel.design import changes_since
 
+    if not is_compiled():
+        print("compiling the anchor placement: about half a minute, once on this machine", file=sys.stderr)
     design = designed(brief)
+    changes = None if earlier is None else changes_since(earlier, design)
     for finding in design.findings:
         print(finding)
-    for file in deliver(design, out):
+    for file in deliver(design, out, changes):
         print(out / file.relative_to(out.absolute()))
+    if changes is not None:
+        print(changes.sentence)
     print(design.summary.sentence)
     return DONE
+
+
+def _earlier(path: Path) -> "EarlierDesign":
+    """The anchors of an earlier design.json."""
+    from service.schemas.document import read_json
+    from sitemodel.design import read_earlier
+
+    return read_earlier(read_json(_content(path)))
 
 
 def _slate_works(path: Path, out: Path, readings: Path | None) -> int:

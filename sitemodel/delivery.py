@@ -2,8 +2,9 @@
 
 from pathlib import Path
 
-from sitemodel.design import Design
+from sitemodel.design import Design, DesignChanges
 from sitemodel.export import (
+    changes_document,
     json_text,
     layer_collections,
     parts_csv,
@@ -19,14 +20,21 @@ from sitemodel.works import SlateWorks
 WORKS_LAYERS = ("roof_planes", "obstructions", "counter_battens", "battens", "anchors", "slates")
 
 
-def deliver(design: Design, folder: Path) -> tuple[Path, ...]:
+def deliver(design: Design, folder: Path, changes: DesignChanges | None = None) -> tuple[Path, ...]:
     """Write the report, the crew sheet, design.json, the layers, the GeoPackage and the spreadsheets of a design.
+
+    Args:
+        design: the design.
+        folder: where to.
+        changes: since an earlier design; they get a section in the report and a file, changes.json.
 
     Raises:
         InputError: the folder is not one, or cannot be written.
     """
     pages = {CREW_SHEET: crew_sheet_html(design)}
-    return write_all(design, report_html(design), folder, pages)
+    if changes is not None:
+        pages["changes.json"] = json_text(changes_document(changes), indent=1)
+    return write_all(design, report_html(design, changes), folder, pages)
 
 
 def deliver_works(works: SlateWorks, folder: Path) -> tuple[Path, ...]:

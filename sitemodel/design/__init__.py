@@ -1,6 +1,19 @@
 """The answer to a brief: one design a plane, and the whole added up."""
 
 from sitemodel.design.answer import Design, Part, PlaneDesign, SteelChoice, Summary
-from sitemodel.design.whole import design_roof
+from sitemodel.design.changes import DesignChanges, EarlierDesign, changes_since, read_earlier
+from sitemodel.design.whole import design_on, design_roof
 
-__all__ = ["Design", "Part", "PlaneDesign", "SteelChoice", "Summary", "design_roof"]
+__all__ = [
+    "Design",
+    "DesignChanges",
+    "EarlierDesign",
+    "Part",
+    "PlaneDesign",
+    "SteelChoice",
+    "Summary",
+    "changes_since",
+    "design_on",
+    "design_roof",
+    "read_earlier",
+]

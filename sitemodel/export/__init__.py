@@ -1,6 +1,6 @@
 """What leaves the model: design.json, the map layers, the GeoPackage and the spreadsheets."""
 
-from sitemodel.export.document import design_document
+from sitemodel.export.document import changes_document, design_document
 from sitemodel.export.folder import json_text, write_all, write_files
 from sitemodel.export.geopackage import write_geopackage
 from sitemodel.export.layer_fields import LayerField, fields_of, layer_fields
@@ -13,6 +13,7 @@ __all__ = [
     "LAYERS",
     "LayerField",
     "anchors_csv",
+    "changes_document",
     "design_document",
     "fields_of",
     "json_text",

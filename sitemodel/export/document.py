@@ -1,10 +1,11 @@
 """design.json: the whole answer as one document, the summary first."""
 
 import dataclasses
+import math
 
 from sitemodel.anchors.placement import AnchorPoint, RailPlacement
 from sitemodel.citations import CitedSource, cited_sources
-from sitemodel.design import Design, Part, PlaneDesign, SteelChoice
+from sitemodel.design import Design, DesignChanges, Part, PlaneDesign, SteelChoice
 from sitemodel.export.anchor_figures import anchor_properties, clause_text
 from sitemodel.export.figures import degrees, metres, newtons, pascals, ratio, rounded, significant
 from sitemodel.fixings.method import AnchorForces, LimitCheck
@@ -25,6 +26,33 @@ def design_document(design: Design) -> dict[str, object]:
         "parts": [_part(part) for part in design.parts],
         "sources": [_source(item) for item in cited_sources(design)],
     }
+
+
+def changes_document(found: DesignChanges) -> dict[str, object]:
+    """The content of changes.json: what became of the anchors of an earlier design."""
+    return {
+        "sentence": found.sentence,
+        "verdict": found.verdict,
+        "earlier_verdict": found.earlier_verdict,
+        "same_panels": found.same_panels,
+        "anchors": [
+            {
+                "change": item.what,
+                "plane": item.plane,
+                "rail": item.rail,
+                "earlier_id": item.earlier_id,
+                "earlier_x_m": _known(item.earlier_x),
+                "id": item.id,
+                "x_m": _known(item.x),
+                "room_at_earlier_place_m": _known(item.room),
+            }
+            for item in found.anchors
+        ],
+    }
+
+
+def _known(value: float) -> float | None:
+    return None if math.isnan(value) else metres(value)
 
 
 def _summary(design: Design) -> Record:

@@ -77,7 +77,7 @@ def from_offsets(stiffness: Array, tolerance: Metres, spring: NewtonsPerMetre) -
         >>> from_offsets(stiff, 0.001, 500_000.0).round(1).tolist()
         [50.8, 101.7, 50.8]
     """
-    change = stiffness
+    change: Array = stiffness
     if spring < math.inf:
-        change = spring * np.linalg.solve(stiffness + spring * np.eye(len(stiffness)), stiffness)
+        change = np.asarray(spring * np.linalg.solve(stiffness + spring * np.eye(len(stiffness)), stiffness))
     return np.asarray(np.abs(change).sum(axis=1) * tolerance, dtype=np.float64)

@@ -54,9 +54,9 @@ def _recheck(design: PlaneDesign) -> tuple[Block, ...]:
     )  # fmt: skip
     text = (
         f"Recheck: the same rails on anchors that yield a millimetre under {spring / 1e6:.2g} kN, and with every "
-        f"anchor up to {tolerance * 1e3:g} mm too high or too low, the worst for each. Both numbers are choices of this "
-        "project; neither changes the verdict. The last column is an upper bound, large where two anchors stand close "
-        "together: level such a rail with shims before it is tightened, or slack it off and tighten it again."
+        f"anchor up to {tolerance * 1e3:g} mm too high or too low, the worst for each. Both numbers are choices of "
+        "this project; neither changes the verdict. The last column is an upper bound, large where two anchors stand "
+        "close together: level such a rail with shims before it is tightened, or slack it off and tighten it again."
     )
     return (Paragraph(text=text), table)
 

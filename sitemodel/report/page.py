@@ -6,18 +6,29 @@ from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from sitemodel.brief import Brief
-from sitemodel.design import Design, PlaneDesign
-from sitemodel.report import american_sections, anchor_models, anchor_sections, certainty, plane_sections, whole_sections
+from sitemodel.design import Design, DesignChanges, PlaneDesign
+from sitemodel.report import (
+    american_sections,
+    anchor_models,
+    anchor_sections,
+    certainty,
+    changes,
+    method_sections,
+    plane_sections,
+    sip_sections,
+    whole_sections,
+)
 from sitemodel.report.blocks import Block, Paragraph, Section
 from sitemodel.report.plan import roof_plan
 from sitemodel.report.verdict import headline
 
 
-def report_html(design: Design) -> str:
+def report_html(design: Design, since: DesignChanges | None = None) -> str:
     """The fixing report as one HTML page: no script, nothing fetched, every text of the brief escaped."""
     environment = _environment()
     sections = (
         _whole("summary", "Summary", whole_sections.summary(design)),
+        *(() if since is None else (_whole("changes", "What changed", changes.changes(since)),)),
         _whole("findings", "Findings", whole_sections.findings(design)),
         *(
             section
@@ -59,6 +70,7 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
         ("Anchors", anchor_sections.anchors(plane)),
         ("The governing anchor in full", _governing(plane)),
         *_models(plane, brief, name),
+        ("The sip as a whole", sip_sections.sip_as_a_whole(plane)),
         ("Fewest anchors, and what if they yield", certainty.certainty(plane)),
         ("Where to probe first", certainty.probes(plane, brief.build_up.counter_batten.position_tolerance)),
         ("Slates", anchor_sections.slates(plane)),
@@ -99,13 +111,13 @@ def _models(plane: PlaneDesign, brief: Brief, name: str) -> tuple[tuple[str, tup
     anchor = anchor_sections.governing_anchor(plane)
     if anchor is None:
         return ()
-    if brief.site.american is not None:
-        # What would help is sized by the European format; two sets are never mixed in one report.
-        return (("How the governing anchor holds", anchor_models.how_it_holds(brief, anchor, f"{name}-bond")),)
-    return (
+    shown: tuple[tuple[str, tuple[Block, ...]], ...] = (
         ("How the governing anchor holds", anchor_models.how_it_holds(brief, anchor, f"{name}-bond")),
         ("What would help, and by how much", anchor_models.what_would_help(brief, anchor)),
     )
+    if brief.site.american is not None:  # the other methods have no American format
+        return shown
+    return (*shown, ("Three methods side by side", method_sections.side_by_side(brief, anchor)))
 
 
 def _whole(anchor: str, heading: str, blocks: tuple[Block, ...]) -> Section:
