@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from itertools import pairwise
+from math import ceil
 
 from sitemodel.anchors.placement import AnchorPoint, RailPlacement
 from sitemodel.brief import Brief
@@ -191,6 +192,11 @@ def sip_asks(checks: tuple[SpanCheck, ...]) -> tuple[str, ...]:
     return tuple(asked)
 
 
+def _up(value: Ratio) -> Ratio:
+    """A utilisation to two digits, rounded up."""
+    return ceil(value * 100.0 - 1e-6) / 100.0
+
+
 def sip_findings(checks: tuple[SpanCheck, ...], notes: tuple[str, ...]) -> tuple[str, ...]:
     """What the designer must know of the sip as a whole, each in one sentence."""
     told = [f"sip: {note}" for note in notes]
@@ -207,7 +213,7 @@ def sip_findings(checks: tuple[SpanCheck, ...], notes: tuple[str, ...]) -> tuple
             cause = "already before the array" if before > 1.0 else "only with the array"
             told.append(
                 f"sip: {limit.name} of the {span.kind} from {span.lower:.2f} to {span.upper:.2f} m up the slope "
-                f"reaches {limit.utilisation:.2f} of what is allowed with the array, {before:.2f} without "
+                f"reaches {_up(limit.utilisation):.2f} of what is allowed with the array, {_up(before):.2f} without "
                 f"({cause}){guess}"
             )
     return tuple(told)

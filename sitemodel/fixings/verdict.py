@@ -1,5 +1,7 @@
 """What all checks of one anchor add up to, and what must be true on site."""
 
+from math import isfinite
+
 from sitemodel.fixings.anchor_state import AnchorState
 from sitemodel.fixings.evidence import PLAUSIBLE_F_AX, TESTS, WEAK
 from sitemodel.fixings.hook_arm import arm_condition
@@ -70,8 +72,9 @@ def _of_weak_ingredients(state: AnchorState) -> list[str]:
 def beyond_any_test(checks: tuple[LimitCheck, ...], once_tested: tuple[Ratio, ...]) -> tuple[str, ...]:
     """The checks that no plausible test cures, each in one sentence."""
     return tuple(
-        f"No test cures {check.mode}, {check.name}: even then {utilisation:.2f} of its resistance in "
-        f"{check.combination}; {check.note}."
+        f"No test cures {check.mode}, {check.name}: "
+        + (f"even then {utilisation:.2f} of its resistance" if isfinite(utilisation) else "there is no resistance")
+        + f" in {check.combination}; {check.note}."
         for check, utilisation in zip(checks, once_tested, strict=True)
         if utilisation > HOLDS
     )

@@ -7,6 +7,7 @@ from sitemodel.fixings.method import Verdict
 from sitemodel.report.anchor_sections import plane_share
 from sitemodel.report.blocks import Block, Bullets, Facts, Paragraph, Table
 from sitemodel.report.cautions import CANNOT_TELL, CAUTIONS
+from sitemodel.report.pull_sections import readings, where_to_pull
 from sitemodel.report.verdict import headline
 from sitemodel.report.wording import (
     NONE,
@@ -55,7 +56,7 @@ def pull_tests(design: Design) -> tuple[Block, ...]:
     """What to pull, how hard, and what it proves."""
     rows = tuple(row for plane in design.planes for row in _pulls(plane))
     if not rows:
-        return (Paragraph(text="No anchor, nothing to test."),)
+        return (Paragraph(text="No anchor, nothing to test."), *readings(design))
     head = ("plane", "decided by anchor", "required f_ax, N/mm²", "pull a screw, mean, kN",
     "pull an anchor, kN")
     conditions = dict.fromkeys(
@@ -74,6 +75,8 @@ def pull_tests(design: Design) -> tuple[Block, ...]:
         Table(caption="Pull tests that decide", head=head, rows=rows),
         Paragraph(text=explained),
         Bullets(items=tuple(conditions)),
+        *where_to_pull(design),
+        *readings(design),
     )
 
 
