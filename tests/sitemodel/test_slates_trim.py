@@ -1,5 +1,8 @@
 """Cuts, flashing pieces, hooks and tingles by hand; common practice and our own geometry, none published."""
 
+import doctest
+from pathlib import Path
+
 import pytest
 from shapely import box
 
@@ -119,3 +122,10 @@ def test_on_the_eaves_course_a_tingle_holds() -> None:
     rings = outline_rings(bond.outline)
     lost = type(last)(**{name: getattr(last, name) for name in last.__slots__} | {"nails_back": 0, "ripped_nails": 2})
     assert holding(bond, rings, laid_slate(bond, 1, last.column), lost, 35.0).device == "tingle"
+
+
+def test_the_worked_example_of_the_theory_page_runs() -> None:
+    page = Path(__file__).parents[2] / "docs" / "theory" / "slates.md"
+    result = doctest.testfile(str(page), module_relative=False)
+    assert result.attempted > 0
+    assert result.failed == 0

@@ -2,7 +2,9 @@
 
 import csv
 import io
+import math
 import re
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -65,6 +67,44 @@ def test_parts_equal_the_layers(works: SlateWorks, design: Design) -> None:
     longest = max(step.holding.length for step in steps)
     [hook] = [row for row in table(parts_csv(design)) if row["part"] == "slate hook"]
     assert f"{longest * 1e3:.0f} mm" in hook["specification"]
+
+
+def hand_count(works: SlateWorks) -> str:
+    """The count as it is done on the printed sheet: openings by size, then nails and hooks from their tables."""
+    sizes = Counter(len(opening.steps) for sheet in works.planes for opening in sheet.works.openings)
+    steps = [step for sheet in works.planes for step in sheet.works.steps]
+    nails = Counter(step.holding.nail for step in steps)
+    one, both, none = nails["left"] + nails["right"], nails["both"], nails[""]
+    total, anchors = sum(n * count for n, count in sizes.items()), sum(len(s.works.anchors) for s in works.planes)
+    by_size = ", ".join(f"{count} of {n} slates" for n, count in sorted(sizes.items()))
+    sum_of = " + ".join(f"{count} x {n}" for n, count in sorted(sizes.items()))
+    screws = len(works.design.brief.kit.places)
+    spare = math.ceil(0.2 * total - 1e-9)
+    return f"""\
+| counted on the sheet | sum | parts.csv |
+|---|---|---|
+| openings: {by_size} | {sum_of} = {total} slates | lines of slates.csv: {total} |
+| column "nails back": {both} both, {one} left or right, {none} none | 2 x {both} + {one} = {2 * both + one} nails | slate nail {2 * both + one} |
+| the slates without both nails | {one} + {none} = {one + none} | slate hook {one + none} |
+| anchors named over the openings | {anchors} | spreader block, hook, membrane patch, sealant bead, flashing pieces: {anchors} each |
+| screws in a block | {anchors} x {screws} = {anchors * screws} | pilot hole, sealant point {anchors * screws} |
+| a fifth of the slates, one an anchor at least | max({spare}, {anchors}) = {max(spare, anchors)} | spare slate {max(spare, anchors)} |
+"""  # noqa: E501
+
+
+def test_the_hand_count_of_the_how_to_agrees_with_the_parts(works: SlateWorks, design: Design) -> None:
+    page = (SITE.parents[2] / "docs" / "how-to" / "strip_and_relay.md").read_text(encoding="utf-8")
+    count = hand_count(works)
+    assert count in page, f"count again and write into strip_and_relay.md:\n{count}"
+    parts: dict[str, float] = {}
+    for row in table(parts_csv(design)):
+        parts[row["part"]] = parts.get(row["part"], 0.0) + float(row["quantity"])
+    named = re.findall(r"(slate nail|slate hook|spare slate|sealant point) (\d+)", count)
+    said = {part: int(number) for part, number in named}
+    assert said == {part: parts[part] for part in said}
+    [anchors] = re.findall(r"flashing pieces: (\d+) each", count)
+    assert int(anchors) == parts["spreader block"] == parts["flashing piece over the hook"]
+    assert f"slates.csv: {len([s for p in design.planes for s in p.slates])} |" in count
 
 
 def test_blocks_from_sheets_by_hand() -> None:
