@@ -42,8 +42,11 @@ class AmericanSet:
     def force_level(self) -> str:
         """The level at which forces on anchors are printed."""
         if self.design_format == "ASD":
-            return "forces on anchors are at allowable-stress level (ASD, ASCE/SEI 7-16, 2.4.1)"
-        return "forces on anchors are factored forces at strength level (LRFD, ASCE/SEI 7-16, 2.3.1)"
+            return (
+                "forces on anchors are at allowable-stress level (ASD, ASCE/SEI 7-16, 2.4.1), "
+                "wind pressures at strength level"
+            )
+        return "forces on anchors and wind pressures are at strength level (LRFD, ASCE/SEI 7-16, 2.3.1)"
 
     def citation_of(self, field: str) -> Citation:
         """The citation of one field."""

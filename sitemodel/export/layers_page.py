@@ -44,8 +44,9 @@ geometry column `geom`; table `layer_styles` carries
 so that every GIS table can hold them. An empty number is one that does not
   exist (for example the utilisation where there is no resistance at all): filter anchors by `verdict`, not by
   `utilisation` alone.
-- Forces are ultimate design forces; wind pressures are characteristic. Citations end with how they were read:
-  `[published]`, `[transcribed]`, `[from memory]`, and so on.
+- Forces are ultimate design forces and wind pressures are characteristic; on the American basis wind pressures are
+  at strength level and forces at the level that `force_level` in the summary says. Citations end with how they
+  were read: `[published]`, `[transcribed]`, `[from memory]`, and so on.
 """
 
 

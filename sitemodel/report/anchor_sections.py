@@ -20,6 +20,15 @@ from sitemodel.report.wording import (
     utilisation,
 )
 
+STATES = {"ultimate": "strength", "characteristic": "characteristic", "quasi_permanent": "quasi permanent"}
+"""What each limit state is called, the same on both bases: strength is ultimate, or allowable stress under ASD."""
+
+
+def _level(design: PlaneDesign) -> str:
+    """At which level forces are printed."""
+    american = any(item.citation.source == "ASCE7-16" for item in design.combinations)
+    return "at the level of the American format, see the summary" if american else "ultimate design forces"
+
 
 def governing_anchor(design: PlaneDesign) -> AnchorPoint | None:
     """The anchor with the greatest utilisation; a failing one before any other."""
@@ -51,7 +60,7 @@ def anchors(design: PlaneDesign) -> tuple[Block, ...]:
         ),
     )  # fmt: skip
     holding = Table(
-        caption="What they carry (ultimate design forces, kN) and whether they hold",
+        caption=f"What they carry ({_level(design)}, kN) and whether they hold",
         head=(
             "anchor", "up", "down", "along", "governing check", "combination", "utilisation", "verdict",
             "required f_ax, N/mm²", "pull a screw, kN", "pull an anchor, kN",
@@ -100,7 +109,7 @@ def anchor_in_full(anchor: AnchorPoint) -> tuple[Block, ...]:
         head=("combination", "limit state", "duration", "normal", "down the slope"),
         rows=tuple(
             (
-                item.combination.replace("_", " "), item.limit_state.replace("_", " "), item.duration,
+                item.combination.replace("_", " "), STATES[item.limit_state], item.duration,
                 kn(item.normal), kn(item.down_slope),
             )
             for item in anchor.forces
