@@ -43,6 +43,7 @@ def summary(design: Design) -> tuple[Block, ...]:
         ("Clause", answer.governing_clause if answer.anchor_count else NONE),
         ("Tests required", answer.tests_required or NO_TESTS[answer.verdict]),
         ("Standards", design.brief.site.standards.name.replace("_", " ")),
+        ("Level", design.brief.site.standards.force_level),
     )  # fmt: skip
     return (Facts(pairs=pairs), Paragraph(text=answer.sentence))
 
