@@ -118,8 +118,8 @@ def _summed(build_up: BuildUp, rows: tuple[ReferenceRow, ...], factor: Ratio) ->
         if not row.block.settled:
             short.append(f"{name}: the reference model did not settle; rely on neither model alone")
         short += [
-            f"{name}, {what}: the reference model finds {exact / quick - 1.0:.0%} more than the checks took: raise what "
-            "is required, and the pull-test loads, by as much"
+            f"{name}, {what}: the reference model finds {exact / quick - 1.0:.0%} more than the checks took: raise "
+            "what is required, and the pull-test loads, by as much"
             if quick > 0.0
             else f"{name}, {what}: the reference model finds some where the checks took none"
             for what, quick, exact, most in pairs
