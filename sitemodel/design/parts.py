@@ -4,6 +4,7 @@ import math
 
 from sitemodel.brief import Brief
 from sitemodel.design.answer import Part, PlaneDesign, SteelChoice
+from sitemodel.design.bolted_parts import bolted_parts
 from sitemodel.design.cutting import SAW_CUT, SHEET, sheet_cut
 from sitemodel.fixings.kit import Screw, SpreaderBlockKit
 from sitemodel.slates.flashing import flashing_piece
@@ -44,18 +45,34 @@ def _panels_and_rails(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Pa
 def _anchor_parts(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelChoice, ...]) -> tuple[Part, ...]:
     kit = brief.kit
     count = sum(len(plane.anchors) for plane in planes)
+    screwed = sum(len(plane.anchors) for plane in planes if plane.method == "spreader_block")
     hidden = steel[0].required if kit.steel == "by_site" else kit.steel
     washed = steel[1].required if kit.steel == "by_site" else kit.steel
     reach = f"reach {brief.hook.eccentricity_min * 1e3:.0f} to {brief.hook.eccentricity_max * 1e3:.0f} mm"
     block = f"{kit.width * 1e3:.0f} x {kit.height * 1e3:.0f} x {kit.thickness * 1e3:.0f} mm plywood"
     return (
         _part("hook", f"{washed}, {reach}", count),
-        _part("spreader block", block, count, note="face grain up the slope"),
+        _part("spreader block" if screwed == count else "block", block, count, note="face grain up the slope"),
         _sheets(kit, count),
-        *_screws_and_bolts(kit, hidden, count),
+        *(_screws_and_bolts(kit, hidden, screwed) if screwed or not count else ()),
+        *_bolted(brief, planes, hidden),
         _part("membrane patch", "under the block, past it by 50 mm on each side", count),
         _part("sealant bead", "round the underside of the block", count),
-        _part("sealant point", "in each pilot hole before its screw", len(kit.places) * count),
+        _part("sealant point", "in each pilot hole before its screw", len(kit.places) * screwed),
+    )
+
+
+def _bolted(brief: Brief, planes: tuple[PlaneDesign, ...], steel: str) -> tuple[Part, ...]:
+    """Parts of the planes whose anchors hold by another method, method by method."""
+    sip = brief.build_up.sip
+    thick = sip.outer_skin.thickness + sip.core.thickness + sip.inner_skin.thickness
+    methods = dict.fromkeys(plane.method for plane in planes)
+    return tuple(
+        part
+        for method in methods
+        for part in bolted_parts(
+            brief.kit_of(method), steel, sum(len(p.anchors) for p in planes if p.method == method), thick
+        )
     )
 
 
@@ -115,18 +132,21 @@ def _slate_parts(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part, .
 
 
 def _hooks_and_tingles(planes: tuple[PlaneDesign, ...]) -> tuple[Part, ...]:
-    """One for every slate that does not get both nails back."""
-    hooks, tingles, longest = 0, 0, 0.0
+    """One for every slate that does not get both nails back, by length: planes are not all laid to one gauge."""
+    counts: dict[tuple[str, int], int] = {}
     for plane in planes:
+        hook = usual_length(plane.bond)
         for slate in plane.slates:
             if slate.nails_back < 2:
-                tingle = device_for(slate.course, plane.plane.pitch) == "tingle"
-                hooks, tingles = hooks + (not tingle), tingles + tingle
-                longest = max(longest, usual_length(plane.bond))
-    strip = (longest + TURNED_UP + ABOVE_NAIL) * 1e3
-    return (
-        _part("slate hook", f"stainless, {longest * 1e3:.0f} mm", hooks, note="head lap + 5 mm at least"),
-        _part("tingle", f"copper strip 38 mm wide, {strip:.0f} mm long", tingles, note="where no hook may be used"),
+                device = device_for(slate.course, plane.plane.pitch)
+                length = hook if device == "hook" else hook + TURNED_UP + ABOVE_NAIL
+                key = (device, round(length * 1e3))
+                counts[key] = counts.get(key, 0) + 1
+    return tuple(
+        _part("slate hook", f"stainless, {length} mm", count, note="head lap + 5 mm at least")
+        if device == "hook"
+        else _part("tingle", f"copper strip 38 mm wide, {length} mm long", count, note="where no hook may be used")
+        for (device, length), count in sorted(counts.items())
     )
 
 

@@ -55,13 +55,16 @@ def _shares(design: Design) -> str:
 
 def pull_tests(design: Design) -> tuple[Block, ...]:
     """What to pull, how hard, and what it proves."""
-    rows = tuple(row for plane in design.planes for row in _pulls(plane))
+    screwed = [plane for plane in design.planes if plane.method == "spreader_block"]
+    rows = tuple(row for plane in screwed for row in _pulls(plane))
     if not rows:
-        return (Paragraph(text="No anchor, nothing to test."), *readings(design))
+        anchored = any(plane.anchors for plane in design.planes)
+        words = "No anchor holds by screws: no screw pull decides here." if anchored else "No anchor, nothing to test."
+        return (Paragraph(text=words), *readings(design))
     head = ("plane", "decided by anchor", "required f_ax, N/mm²", "pull a screw, mean, kN",
     "pull an anchor, kN")
     conditions = dict.fromkeys(
-        condition for plane in design.planes if plane.anchors for condition in _hardest(plane).check.conditions
+        condition for plane in screwed if plane.anchors for condition in _hardest(plane).check.conditions
     )
     kit = design.brief.kit
     known = f"f_ax now: {lowered(kit.f_ax / 1e6, 2)} N/mm² ({kit.f_ax_basis}; {kit.f_ax_source})."
