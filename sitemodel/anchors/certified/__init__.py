@@ -3,16 +3,22 @@
 from sitemodel.anchors.certified.count import CountAnswer, Workings, fewest_anchors, workings
 from sitemodel.anchors.certified.goals import CostAnswer, GentleAnswer, cheapest, gentlest
 from sitemodel.anchors.certified.linear import LinearRail, LoadCase
+from sitemodel.anchors.certified.question import RailQuestion, rail_question
+from sitemodel.anchors.certified.rail import CertifiedRail, solve_rail
 
 __all__ = [
+    "CertifiedRail",
     "CostAnswer",
     "CountAnswer",
     "GentleAnswer",
     "LinearRail",
     "LoadCase",
+    "RailQuestion",
     "Workings",
     "cheapest",
     "fewest_anchors",
     "gentlest",
+    "rail_question",
+    "solve_rail",
     "workings",
 ]

@@ -9,8 +9,8 @@ from sitemodel.anchors.certified.compiled import Array, Grid
 from sitemodel.anchors.certified.count import CELLS, Workings, hull, passable, real, workings
 from sitemodel.anchors.certified.linear import LinearRail
 
-NEAR_ENOUGH = 0.005
-"""The lowest worst utilisation is bracketed to half a per cent (project choice)."""
+NEAR_ENOUGH = 0.01
+"""The lowest worst utilisation is bracketed to one per cent (project choice)."""
 GENTLEST = 0.05
 
 
@@ -46,11 +46,14 @@ def cheapest(w: Workings, count: int, ceiling: float = np.inf, granule: float = 
     """
     here, cost, lower = passable(w, count), np.inf, -np.inf
     seats: tuple[int, ...] = ()
+    floor = float(np.sort(w.rail.cost)[:count].sum())
     pair_cost = w.tables.cost[w.tables.left] + w.tables.cost[w.tables.right]
     for size in CELLS:
         forward = np.zeros(here.shape)
         for mirrored in (False, True):
             seats, cost = _better(w, here, size, seats, cost)
+            if cost <= floor + 1e-9:
+                return CostAnswer(seats=seats, cost=cost, lower=cost)
             bound, reached = hull(w, here, size, mirrored=mirrored)
             if bound < 0.0:
                 return CostAnswer(seats=seats, cost=cost, lower=lower)
@@ -101,7 +104,7 @@ def eased(rail: LinearRail, factor: float) -> LinearRail:
 def gentlest(
     w: Workings, count: int, ceiling: float, seats: tuple[int, ...], used: Callable[[tuple[int, ...]], float]
 ) -> GentleAnswer:
-    """Halve the range of the worst utilisation until it is known to half a per cent.
+    """Halve the range of the worst utilisation until it is known to one per cent.
 
     Args:
         w: the rail.
