@@ -190,3 +190,15 @@ def test_over_http(client: Caller, process: str, name: str, value: Any, output: 
     assert wrong.json()["errors"][0]["pointer"].startswith(f"/inputs/{name}/value/")
     unknown = client.post(run, json={"inputs": {"brief": {"value": {}}}})
     assert unknown.status_code == 400
+
+
+def test_the_american_format_is_a_second_answer() -> None:
+    both = [
+        *ANCHOR["forces"],
+        {"normal": "0.27 kN", "down_slope": "0.03 kN", "duration": "instantaneous", "limit_state": "characteristic"},
+    ]
+    found: Any = check_anchor({**ANCHOR, "forces": both})
+    assert [row["format"] for row in found["second_answers"]] == ["LRFD", "ASD"]
+    assert all(row["verdict"] != "holds" and row["utilisation"] > 0.0 for row in found["second_answers"])
+    only: Any = check_anchor(ANCHOR)
+    assert "verdict" not in only["second_answers"][1]
