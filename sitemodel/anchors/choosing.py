@@ -78,6 +78,8 @@ class RailSeats:
     run: RailRun
     seats: tuple[Seat, ...]
     why_none: str
+    taken: tuple[int, ...] = ()
+    """Seats decided beforehand, by index; they are checked like any others."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -78,7 +78,7 @@ def place_anchors(
     Asked first with the resistances as they stand; a rail that cannot be held so is asked again with the f_ax
     that may be entered without tests, then with the largest that pull tests could plausibly show.
     """
-    chosen = [NOTHING for _ in rails]
+    chosen = [Chosen(seats=asked.taken, proof=NOT_ASKED) for asked in rails]
     least = [2] * len(rails)
     proofs: dict[int, RailProof] = {}
     for _ in range(ROUNDS):

@@ -38,6 +38,8 @@ class PlaneGround:
     """The seats along every rail line of the fullest layout."""
     losses: tuple[Ratio, ...]
     winds: tuple[PanelWind, ...]
+    fixed_anchors: tuple[tuple[str, tuple[Metres, ...]], ...] = ()
+    """By the id of a rail the places of its anchors, where they are decided beforehand."""
 
 
 def seats_along(brief: Brief, plane: RoofPlane, bond: SlateBond, line: RailLine) -> tuple[Seat, ...]:

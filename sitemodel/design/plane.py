@@ -99,7 +99,7 @@ def _runs(brief: Brief, ground: PlaneGround, cases: PlaneCases) -> tuple[RailRun
 def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> MethodChoice:
     """Seats and anchors for every rail, by the first method of the brief that holds them."""
     kit, hook, rules = brief.kit, brief.hook, brief.seat_rules
-    along, asked = dict(ground.seats), dict(ground.least_anchors)
+    along, fixed = dict(ground.seats), dict(ground.fixed_anchors)
     rails = []
     for run in runs:
         seats = tuple(s for s in along[run.line] if run.start + RAIL_END <= s.x <= run.end - RAIL_END)
@@ -108,5 +108,6 @@ def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> M
             why = why_no_seat(
                 run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width, rules
             )
-        rails.append(RailSeats(run=run, seats=seats, why_none=why, least=asked.get(run.id, 2)))
+        taken = tuple(i for i, seat in enumerate(seats) if seat.x in fixed.get(run.id, ()))
+        rails.append(RailSeats(run=run, seats=seats, why_none=why, taken=taken))
     return choose_method(brief, ground.plane.id, tuple(rails), ground.bond)

@@ -4,7 +4,7 @@ from sitemodel.brief import Brief
 from sitemodel.design.answer import Design
 from sitemodel.design.assumptions import model_assumptions
 from sitemodel.design.findings import findings
-from sitemodel.design.ground import keep_best, plane_ground
+from sitemodel.design.ground import PlaneGround, keep_best, plane_ground
 from sitemodel.design.parts import parts_list
 from sitemodel.design.plane import design_plane
 from sitemodel.design.steel import steel_choices
@@ -16,7 +16,11 @@ def design_roof(brief: Brief) -> Design:
 
     A plane that fails does not hide the others; the same brief always gives the same design.
     """
-    grounds = keep_best(brief, tuple(plane_ground(brief, plane) for plane in brief.planes))
+    return design_on(brief, keep_best(brief, tuple(plane_ground(brief, plane) for plane in brief.planes)))
+
+
+def design_on(brief: Brief, grounds: tuple[PlaneGround, ...]) -> Design:
+    """The design with exactly the panels that lie on these grounds."""
     planes = tuple(design_plane(brief, ground) for ground in grounds)
     steel = steel_choices(brief)
     summary = summarise(brief, planes, steel)

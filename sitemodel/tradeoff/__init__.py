@@ -1,0 +1,7 @@
+"""The trade-off of a roof: what each further kilowatt-hour costs in anchors and in slates."""
+
+from sitemodel.tradeoff.answer import Knowledge, Point, Step, TradeOff, Variant
+from sitemodel.tradeoff.point import point_design, point_of
+from sitemodel.tradeoff.whole import trade_off
+
+__all__ = ["Knowledge", "Point", "Step", "TradeOff", "Variant", "point_design", "point_of", "trade_off"]

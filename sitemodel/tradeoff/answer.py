@@ -1,0 +1,90 @@
+"""TradeOff: the front of a roof with its points, what each further anchor buys, and what knowledge would save."""
+
+from dataclasses import dataclass
+
+from sitemodel.design.ground import PlaneGround
+from sitemodel.tradeoff.columns import Column
+from sitemodel.tradeoff.levels import Level
+from sitemodel.units import KilowattHours
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Variant:
+    """One front of its own: what was chosen alike for all its points."""
+
+    name: str
+    """In words: orientation, method, rail."""
+    level: Level
+    grounds: tuple[PlaneGround, ...]
+    """The fullest layout of every plane."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Point:
+    """A whole design on the front: no other has as much yield with no more anchors (and slates)."""
+
+    id: str
+    kwh: KilowattHours
+    anchors: int
+    slates: int
+    """Lifted, added up anchor by anchor; neighbouring anchors that share a slate lift fewer. 0 where not asked for."""
+    panels: int
+    peak_power_kw: float
+    on_main_front: bool
+    """No other point has as much yield with no more anchors; the others are there for their fewer slates."""
+    proved: bool
+    """Every number of anchors in it is proved to be the fewest."""
+    variant: int
+    columns: tuple[Column, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """From one point of the main front to the next: what its further anchors buy."""
+
+    before: str
+    after: str
+    anchors: int
+    kwh: KilowattHours
+    slates: int
+
+    @property
+    def kwh_per_anchor(self) -> float:
+        """Annual yield for each further anchor."""
+        return self.kwh / self.anchors
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Knowledge:
+    """Fewest anchors for the same panels if one thing were known or chosen differently."""
+
+    about: str
+    value: str
+    anchors: int
+    rails_without: int
+    """Rails that then do not hold with any number of anchors."""
+    proved: bool
+    is_stated: bool
+    """What the front is asked with."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class TradeOff:
+    """The answer to 'what does each further kilowatt-hour cost?'."""
+
+    title: str
+    variants: tuple[Variant, ...]
+    points: tuple[Point, ...]
+    """From the empty roof up, by anchors, then by falling slates."""
+    steps: tuple[Step, ...]
+    knee: str
+    """In words."""
+    knowledge: tuple[Knowledge, ...]
+    panels_of_knowledge: int
+    notes: tuple[str, ...]
+    with_slates: bool
+
+    @property
+    def main(self) -> tuple[Point, ...]:
+        """The points of the front of yield against anchors."""
+        return tuple(point for point in self.points if point.on_main_front)
