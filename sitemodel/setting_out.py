@@ -48,7 +48,7 @@ def batten_lines(design: PlaneDesign, build_up: BuildUp) -> tuple[SetOutLine, ..
         SetOutLine(
             number=course.number,
             line=LineString([(0.0, course.batten_y), (width, course.batten_y)]),
-            known="nominal",
+            known="surveyed" if build_up.batten.measured_on(design.plane.id) else "nominal",
             width=build_up.batten.width,
         )
         for course in design.courses

@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 from sitemodel.buildup.bays import surveyed_lines
+from sitemodel.buildup.courses import laid_head_lap
 from sitemodel.buildup.layers import BuildUp, BuildUpCheck, SlatedPlane
 from sitemodel.errors import OutsideScope
 from sitemodel.sources import Standing, cite, common_practice, our_choice
@@ -42,7 +43,10 @@ def check_build_up(plane: SlatedPlane, build_up: BuildUp) -> tuple[BuildUpCheck,
 def _head_lap(plane: SlatedPlane, build_up: BuildUp) -> BuildUpCheck:
     slate = build_up.slate
     clause = cite("SLATE-LAPS-1", "lap table, with that of SLATE-LAPS-2", "published").text()
-    found = f"{_mm(slate.head_lap)}"
+    lap, found = slate.head_lap, f"{_mm(slate.head_lap)}"
+    if build_up.batten.measured_on(plane.id):
+        lap = min(lap, laid_head_lap(build_up, plane.slope_length, plane.id))
+        found = f"{_mm(lap)}, the least over the measured battens"
     try:
         least = minimum_head_lap(slate.length, slate.width, plane.pitch, build_up.driving_rain)
     except OutsideScope as refusal:
@@ -56,7 +60,7 @@ def _head_lap(plane: SlatedPlane, build_up: BuildUp) -> BuildUpCheck:
             f"In no case is a lap below {_mm(HEAD_LAP_FLOOR)} enough.",
             clause=clause,
         )
-    passes = slate.head_lap >= least - 1e-9
+    passes = lap >= least - 1e-9
     sentence = (
         "The head lap meets the published minimum for its pitch and exposure."
         if passes

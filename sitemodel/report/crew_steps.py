@@ -47,7 +47,7 @@ def panels(brief: Brief, sheet: PlaneSheet, opening: OpeningWork) -> tuple[Panel
         gone |= keys
     fitted = Scene(gone=gone, fitted=True)
     found.append(
-        (drawing(brief, sheet, view, fitted, anchors, "The fixing"), "The fixing", _fixing_words(brief, anchors))
+        (drawing(brief, sheet, view, fitted, anchors, "The fixing"), "The fixing", _fixing_words(brief, sheet, anchors))
     )
     for row in _rows(opening.back):
         keys = frozenset(key_of(step) for step in row)
@@ -135,8 +135,12 @@ def _out_words(row: tuple[SlateStep, ...]) -> str:
     )
 
 
-def _fixing_words(brief: Brief, anchors: tuple[AnchorWork, ...]) -> str:
+def _fixing_words(brief: Brief, sheet: PlaneSheet, anchors: tuple[AnchorWork, ...]) -> str:
     kit = brief.kit
+    methods = {anchor.check.method for anchor in sheet.works.design.anchors}
+    if methods != {"spreader_block"}:
+        named = " or ".join(sorted(method.replace("_", " ") for method in methods))
+        return f"Fix by {named} as the fixing report says. Arm (black) down the slope, flashing piece (dotted) over it."
     covered = max(anchor.arm_covered for anchor in anchors) * 1e3
     return (
         f"Membrane patch and sealant bead; block (thick dashes) with its middle on the mark; pilot holes "

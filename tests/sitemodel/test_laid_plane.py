@@ -6,7 +6,7 @@ import pytest
 import shapely
 from shapely import Polygon, box
 
-from sitemodel.buildup import SurveyedBattens, courses, laid_head_lap
+from sitemodel.buildup import SurveyedBattens, check_build_up, courses, laid_head_lap
 from sitemodel.errors import InputError
 from sitemodel.roof import Obstruction
 from sitemodel.slates import course_row, make_bond, strip_plan
@@ -97,3 +97,17 @@ def test_measured_battens_that_contradict_the_slates_are_refused(lines: tuple[fl
 
 def test_kinds_are_named_once() -> None:
     assert len(KINDS) == len(set(KINDS)) == 5
+
+
+def test_measured_battens_that_leave_too_little_lap_are_reported() -> None:
+    nominal = courses(build_up(), 5.0)
+    first = nominal[0].batten_y
+    lines = tuple(first + 0.218 * n for n in range(20))
+    survey = (SurveyedBattens(plane="south", lines=lines),)
+    measured = replace(build_up(), batten=replace(build_up().batten, surveyed=survey))
+    [lap, *_] = check_build_up(plane(), measured)
+    assert lap.name == "head lap"
+    assert lap.found.startswith("64 mm"), "500 less twice 218 mm"
+    assert not lap.passes, "35 degrees ask for 70 mm"
+    [stated, *_] = check_build_up(plane(), build_up())
+    assert stated.passes
