@@ -3,20 +3,26 @@
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 
 from service.intake.anchor import AnchorQuestion, read_anchor, read_whole
 from service.intake.pull_tests import read_series
 from service.intake.site import read_choices
+from service.intake.wind_exposure import read_wind_question
 from service.links import JSON, process_links
 from service.processes import VERSION
 from service.schemas import Section
 from service.schemas.anchor import AnchorInput
 from service.schemas.pull_tests import PullQuestionInput
+from service.schemas.wind_exposure import WindExposureInput
 from sitemodel.errors import InputError, InputErrors
+from sitemodel.export import exposure_document
 from sitemodel.fixings import Comparison, FixingCheck, LimitCheck, MethodAnswer, compare_methods
 from sitemodel.pull_tests import Estimate, Evaluation, evaluate, f_ax_of, proves
+from sitemodel.site import LocalMap
 from sitemodel.sources import Assumption
 from sitemodel.standards.timber_en1995_1_1 import DURATIONS, k_mod
+from sitemodel.wind import wind_exposure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +36,8 @@ class SingleProcess:
     section: type[Section]
     output: str
     run: Callable[[object], dict[str, object]]
+    run_beside: Callable[[object, Path], dict[str, object]] | None = None
+    """The same for a question in a file, which may name files beside it."""
 
     def summary(self, base: str) -> dict[str, object]:
         """The process as it stands in the list."""
@@ -209,6 +217,18 @@ def _estimate(estimate: Estimate) -> dict[str, object]:
     }
 
 
+def wind_at_point(document: object, folder: Path | None = None) -> dict[str, object]:
+    """Wind at a point by direction.
+
+    Raises:
+        InputErrors: the question or its map is wrong.
+        OutsideScope: a height outside the clause.
+    """
+    site, height = read_wind_question(document, folder)
+    found = wind_exposure(site, height)
+    return exposure_document(found, LocalMap(longitude=site.longitude, latitude=site.latitude))
+
+
 def told(answer: dict[str, object]) -> tuple[str, ...]:
     """An answer in lines for a reader, the summary last."""
     lines: list[str] = []
@@ -224,7 +244,11 @@ def told(answer: dict[str, object]) -> tuple[str, ...]:
             + (f"{float(str(way['characteristic_n'])) / 1e3:.3f} kN" if way["characteristic_n"] else str(way["note"]))
             for way in _rows(row["estimates"])
         ]
+    for row in _rows(answer.get("sectors")):
+        words = f"{row['direction_deg']:g} degrees: category {row['category']}, c_o {row['orography_factor']}, "
+        lines.append(f"{words}q_p {float(str(row['peak_velocity_pressure_pa'])) / 1e3:.3f} kPa; {row['rule']}")
     summary = answer["summary"]
+    lines += _texts(summary.get("for_an_engineer")) if isinstance(summary, dict) else ()
     lines.append(str(summary["sentence"] if isinstance(summary, dict) else summary))
     return tuple(lines)
 
@@ -261,4 +285,17 @@ EVALUATE_PULL_TESTS = SingleProcess(
     output="evaluation",
     run=evaluate_pull_tests,
 )
-SINGLE_PROCESSES = (CHECK_ANCHOR, EVALUATE_PULL_TESTS)
+WIND_EXPOSURE = SingleProcess(
+    id="wind-exposure",
+    title="Wind at a point by direction",
+    description=(
+        "A point, a height and the terrain around it (a category, twelve, or a map of land cover, buildings, water and "
+        "elevation) in; terrain category, hills, and peak velocity pressure in twelve directions, and a map layer, out."
+    ),
+    input="site",
+    section=WindExposureInput,
+    output="exposure",
+    run=wind_at_point,
+    run_beside=wind_at_point,
+)
+SINGLE_PROCESSES = (CHECK_ANCHOR, EVALUATE_PULL_TESTS, WIND_EXPOSURE)

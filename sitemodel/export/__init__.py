@@ -7,6 +7,7 @@ from sitemodel.export.layer_fields import LayerField, fields_of, layer_fields
 from sitemodel.export.layers import LAYERS, layer_collections
 from sitemodel.export.layers_page import layers_page
 from sitemodel.export.spreadsheets import anchors_csv, parts_csv, slates_csv
+from sitemodel.export.wind_sectors import exposure_document, sector_records
 from sitemodel.export.works_tables import works_document, works_texts
 
 __all__ = [
@@ -15,12 +16,14 @@ __all__ = [
     "anchors_csv",
     "changes_document",
     "design_document",
+    "exposure_document",
     "fields_of",
     "json_text",
     "layer_collections",
     "layer_fields",
     "layers_page",
     "parts_csv",
+    "sector_records",
     "slates_csv",
     "works_document",
     "works_texts",

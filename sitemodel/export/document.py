@@ -8,6 +8,7 @@ from sitemodel.citations import CitedSource, cited_sources
 from sitemodel.design import Design, DesignChanges, Part, PlaneDesign, SteelChoice
 from sitemodel.export.anchor_figures import anchor_properties, clause_text
 from sitemodel.export.figures import degrees, metres, newtons, pascals, ratio, rounded, significant
+from sitemodel.export.wind_sectors import sector_records
 from sitemodel.fixings.method import AnchorForces, LimitCheck
 from sitemodel.sources import Assumption, Step
 
@@ -154,6 +155,8 @@ def _wind(plane: PlaneDesign) -> Record:
         "reference_height_m": metres(plane.exposure.reference_height),
         "peak_velocity_pressure_pa": pascals(plane.exposure.peak_velocity_pressure),
         "steps": _steps(plane.exposure.steps),
+        "sectors": sector_records(plane.exposure),
+        "for_an_engineer": list(plane.exposure.flags),
         "zones": [
             {
                 "id": zone.id,

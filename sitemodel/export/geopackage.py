@@ -16,6 +16,7 @@ FIXED_INSTANT = "2000-01-01T00:00:00.000Z"
 
 GEOMETRIES: dict[str, str] = {
     "roof_planes": "Polygon",
+    "wind_sectors": "Polygon",
     "wind_zones": "Polygon",
     "sip_joints": "LineString",
     "counter_battens": "LineString",

@@ -1,4 +1,4 @@
-"""The ten map layers, as GeoJSON in longitude and latitude, with every measure in plane axes beside it."""
+"""The eleven map layers, as GeoJSON in longitude and latitude, with every measure in plane axes beside it."""
 
 from collections.abc import Callable, Iterable
 
@@ -10,6 +10,7 @@ from shapely.geometry.base import BaseGeometry
 from sitemodel.design import Design, PlaneDesign
 from sitemodel.export.anchor_figures import anchor_properties
 from sitemodel.export.figures import degrees, metres, pascals, ratio, rounded
+from sitemodel.export.wind_sectors import sector_features
 from sitemodel.roof import PlaneFrame
 from sitemodel.setting_out import SetOutLine, batten_lines, counter_batten_lines, sip_joint_lines
 
@@ -82,6 +83,12 @@ def _roof_planes(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
             "annual_yield_kwh": rounded(sum(plane.panel_yields), 1),
         },
     )
+
+
+def _wind_sectors(design: Design, plane: PlaneDesign) -> Iterable[Feature]:
+    """Once for the whole site, with its first plane."""
+    first = design.planes[0] is plane
+    return sector_features(plane.exposure, plane.plane.frame.local_map) if first else ()
 
 
 def _wind_zones(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
@@ -221,6 +228,7 @@ def _slates(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
 
 _LAYERS: dict[str, Callable[[Design, PlaneDesign], Iterable[Feature]]] = {
     "roof_planes": _roof_planes,
+    "wind_sectors": _wind_sectors,
     "wind_zones": _wind_zones,
     "sip_joints": _sip_joints,
     "counter_battens": _counter_battens,

@@ -5,6 +5,7 @@ from sitemodel.export.layers import LAYERS
 
 SHAPES: dict[str, str] = {
     "roof_planes": "areas: the planes of the roof",
+    "wind_sectors": "areas: the twelve wind sectors of the site, about its middle, as long as their pressure is large",
     "wind_zones": "areas: parts of a plane with one pair of pressures; they cover the plane without overlap",
     "sip_joints": "lines: joints of the sips below the counter-battens",
     "counter_battens": "lines: centre lines of the counter-battens",
@@ -22,7 +23,7 @@ TOP = """\
 Written from `sitemodel/export/layer_fields.csv` by `sitemodel.export.layers_page()`; do not edit (a test
 says when this page is stale).
 
-Ten layers come out of every design,
+Eleven layers come out of every design,
 under the same names and with the same properties in `layers/<layer>.geojson`,
 in the tables of `design.gpkg`,
 and in the collections of the service. A layer without features is there and empty.

@@ -5,6 +5,7 @@ from itertools import pairwise
 from sitemodel.design import PlaneDesign
 from sitemodel.report.blocks import Block, Bullets, Facts, Paragraph, Table
 from sitemodel.report.cautions import WIND_BASIS, WIND_EDGES, WIND_NO_EDGES
+from sitemodel.report.wind_rose import sector_blocks
 from sitemodel.report.wording import (
     NONE,
     compass,
@@ -86,7 +87,8 @@ def wind(design: PlaneDesign) -> tuple[Block, ...]:
     )  # fmt: skip
     turned = "Wind directions are counted from square on to the eaves (0°)."
     steps = _steps("How the pressure was found", exposure.steps)
-    return (Facts(pairs=pairs), *steps, zones, Paragraph(text=turned), Paragraph(text=_wind_basis(design)))
+    sectors = sector_blocks(exposure)
+    return (Facts(pairs=pairs), *sectors, *steps, zones, Paragraph(text=turned), Paragraph(text=_wind_basis(design)))
 
 
 def _wind_basis(design: PlaneDesign) -> str:

@@ -17,6 +17,7 @@ from tests.sitemodel.hand_design import hand_design
 PAGE = Path(__file__).parents[2] / "docs" / "reference" / "layers.md"
 COUNTS = {
     "roof_planes": 1,
+    "wind_sectors": 0,
     "wind_zones": 5,
     "sip_joints": 7,
     "counter_battens": 15,
