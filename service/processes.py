@@ -10,8 +10,11 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from pydantic import TypeAdapter
+
 from service.links import HTML, JSON, process_links
 from service.schemas import BriefInput, default_rows
+from service.schemas.american import AmericanBriefInput
 from sitemodel.brief import Brief
 from sitemodel.errors import InputError
 
@@ -132,8 +135,9 @@ def _schema(output: Output) -> dict[str, object]:
 
 
 def brief_schema() -> dict[str, object]:
-    """The JSON schema of the brief, with its definitions inside."""
-    schema: dict[str, object] = BriefInput.model_json_schema()
+    """The JSON schema of the brief, on either basis, with its definitions inside."""
+    both: TypeAdapter[BriefInput | AmericanBriefInput] = TypeAdapter(BriefInput | AmericanBriefInput)
+    schema: dict[str, object] = {"type": "object", "required": ["roof"], **both.json_schema()}
     schema["description"] = f"The brief. {len(default_rows())} of its fields have a default in the table of defaults."
     return schema
 

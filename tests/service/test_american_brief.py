@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from service.intake import read_brief
+from service.processes import brief_schema
 from sitemodel.errors import InputErrors
 from tests.service.scenario import smallest_brief
 
@@ -113,3 +114,12 @@ def test_what_the_figures_do_not_cover_is_refused(site: dict[str, object], says:
 def test_only_the_block_has_an_american_format() -> None:
     document = american() | {"fixing": {"methods": ["through_bolt"]}}
     assert any("fixing.methods: given through_bolt; allowed: spreader_block" in line for line in refusal(document))
+
+
+def test_the_published_schema_holds_both_bases() -> None:
+    schema = brief_schema()
+    parts = schema["$defs"]
+    assert isinstance(parts, dict)
+    assert schema["anyOf"] == [{"$ref": "#/$defs/BriefInput"}, {"$ref": "#/$defs/AmericanBriefInput"}]
+    assert {"basic_wind_speed", "ground_snow"} <= set(parts["AmericanSiteInput"]["required"])
+    assert "national_choices" not in parts["AmericanBriefInput"]["properties"]
