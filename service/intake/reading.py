@@ -20,7 +20,9 @@ from service.schemas.american import AmericanBriefInput
 from sitemodel.brief import Brief
 from sitemodel.errors import InputError, InputErrors
 from sitemodel.national import NationalChoices
+from sitemodel.rails import RailType
 from sitemodel.roof import Roof
+from sitemodel.site import Site
 from sitemodel.sources import Assumption, our_choice
 from sitemodel.sun.weather import Weather
 
@@ -103,27 +105,20 @@ def _put_together(
     weather: Weather,
     folder: Path | None,
 ) -> Brief:
-    if isinstance(stated, AmericanBriefInput):
-        site, of_site = read_american_site(stated, roof)
-        rail, of_rail = read_american_rail(read_rail(stated.rail), stated.design_format)
-        of_site = (*of_site, *of_rail)
-    else:
-        site, of_site = read_site(stated.site, choices, roof, folder)
-        rail = read_rail(stated.rail)
+    site, rail, of_site = _site_and_rail(stated, choices, roof, folder)
     build_up, of_build_up = read_build_up(stated.build_up, roof)
     hook = read_hook(stated.hook)
     fixing = read_fixing(stated.fixing, stated.pull_tests, build_up, hook)
     listed = (*filled_in(stated), *of_site, *of_build_up, *fixing.assumptions, *unstated_arm(stated.hook))
-    slate = stated.build_up.slate
-    _refuse_bond_off_roof(slate.bond_origin, roof)
+    _refuse_bond_off_roof(stated.build_up.slate.bond_origin, roof)
     return Brief(
         title=stated.title,
         site=site,
         planes=roof.planes,
         neighbours=roof.neighbours,
         build_up=build_up,
-        bond_origin=slate.bond_origin,
-        bond_origin_assumed="bond_origin" not in slate.model_fields_set,
+        bond_origin=stated.build_up.slate.bond_origin,
+        bond_origin_assumed="bond_origin" not in stated.build_up.slate.model_fields_set,
         panel=read_panel(stated.panel),
         cell=read_cell(stated.panel),
         rail=rail,
@@ -137,6 +132,19 @@ def _put_together(
         other_kits=fixing.other_kits,
         pull_tests=fixing.pulls,
     )
+
+
+def _site_and_rail(
+    stated: BriefInput | AmericanBriefInput, choices: NationalChoices, roof: Roof, folder: Path | None
+) -> tuple[Site, RailType, tuple[Assumption, ...]]:
+    """What the two bases read in ways of their own."""
+    rail = read_rail(stated.rail)
+    if isinstance(stated, BriefInput):
+        site, of_site = read_site(stated.site, choices, roof, folder)
+        return site, rail, of_site
+    site, of_site = read_american_site(stated, roof)
+    rail, of_rail = read_american_rail(rail, stated.design_format)
+    return site, rail, (*of_site, *of_rail)
 
 
 def _refuse_bond_off_roof(origin: float, roof: Roof) -> None:
