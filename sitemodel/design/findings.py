@@ -23,6 +23,7 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
             if not check.passes
         ]
         found += [f"{name}: {line}" for line in sip_findings(plane.sip, plane.sip_notes)]
+        found += [f"wind: {flag}" for flag in plane.exposure.flags]
         if plane.plane.eaves_found:
             found.append(
                 f"{name}: the eaves edge was found by rule, so the plane may face "

@@ -95,4 +95,5 @@ def sector_blocks(exposure: WindExposure) -> tuple[Block, ...]:
 
 def _words(found: OrographicFeature) -> str:
     ends = f", L_d {found.downwind_length:.0f} m" if found.kind == "hill" else ""
-    return f"{found.kind}, H {found.height:.1f} m, L_u {found.upwind_length:.0f} m{ends}, crest at X {found.distance:.0f} m"
+    size = f"{found.kind}, H {found.height:.1f} m, L_u {found.upwind_length:.0f} m{ends}"
+    return f"{size}, site at X {found.distance:.0f} m from its crest"
