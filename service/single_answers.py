@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from service.intake.anchor import AnchorQuestion, read_anchor, read_whole
@@ -15,9 +15,18 @@ from service.schemas import Section
 from service.schemas.anchor import AnchorInput
 from service.schemas.pull_tests import PullQuestionInput
 from service.schemas.wind_exposure import WindExposureInput
+from sitemodel.american_set import AmericanSet, DesignFormat
 from sitemodel.errors import InputError, InputErrors
 from sitemodel.export import exposure_document
-from sitemodel.fixings import Comparison, FixingCheck, LimitCheck, MethodAnswer, compare_methods
+from sitemodel.fixings import (
+    Comparison,
+    FixingCheck,
+    LimitCheck,
+    MethodAnswer,
+    SpreaderBlockKit,
+    allowable_stress,
+    compare_methods,
+)
 from sitemodel.pull_tests import Estimate, Evaluation, evaluate, f_ax_of, proves
 from sitemodel.site import LocalMap
 from sitemodel.sources import Assumption
@@ -71,9 +80,58 @@ def check_anchor(document: object) -> dict[str, object]:
     return {
         "summary": _anchor_summary(question, found),
         "methods": [_method(answer) for answer in found.answers],
+        "second_answers": _second_answers(question),
         "pull_tests": [_evaluation(evaluation) for evaluation in question.pulls],
         "assumptions": [_assumption(line) for line in question.assumptions],
     }
+
+
+def _second_answers(question: AnchorQuestion) -> list[dict[str, object]]:
+    """The spreader block in the American format under the same forces, for comparison; it changes no verdict.
+
+    Ultimate forces stand for factored ones (LRFD), characteristic ones for allowable-stress level (ASD).
+    """
+    reach, around, forces = question.anchor
+    block = question.kits[0]
+    answers: list[dict[str, object]] = []
+    if not isinstance(block, SpreaderBlockKit):
+        return answers
+    formats: tuple[tuple[DesignFormat, str], ...] = (("LRFD", "ultimate"), ("ASD", "characteristic"))
+    for design_format, level in formats:
+        taken = tuple(replace(f, limit_state="ultimate") for f in forces if f.limit_state == level)
+        if not taken:
+            answers.append({"format": design_format, "sentence": f"no {level} force was given, so nothing is said"})
+            continue
+        chosen = _american(design_format)
+        check = allowable_stress.check_anchors(
+            question.build_up, question.hook, block, chosen, ((reach, around, taken),)
+        )[0]
+        answers.append(
+            {
+                "format": design_format,
+                "sentence": f"{chosen.name}: {level} forces as given; for comparison, it changes no verdict",
+                "verdict": check.verdict,
+                "utilisation": _finite(check.utilisation),
+                "governing_check": check.governing.name,
+                "checks": [_check(item) for item in check.checks],
+            }
+        )
+    return answers
+
+
+def _american(design_format: DesignFormat) -> AmericanSet:
+    """The set with nothing in it that a single anchor does not read."""
+    return AmericanSet(
+        design_format=design_format,
+        exposure="C",
+        risk_category="II",
+        topographic_factor=1.0,
+        directionality=1.0,
+        altitude=0.0,
+        snow_exposure_factor=1.0,
+        snow_thermal_factor=1.0,
+        citations=(),
+    )
 
 
 def _anchor_summary(question: AnchorQuestion, found: Comparison) -> dict[str, object]:
