@@ -20,9 +20,10 @@ EVERY_ROOF: tuple[Assumption, ...] = (
     ),
     _line(
         "wind",
-        "Each panel takes the worst zone that it touches, in the worst of four wind directions.",
-        "worst zone",
-        our_choice("worst zone touched"),
+        "Each half of a panel takes its zones by area in each of four wind directions; beside hips, valleys and "
+        "slanted edges it takes the worst edge zone whole.",
+        "zones by area",
+        our_choice("zones by area on each half of a panel, small-area coefficients"),
     ),
     _line(
         "wind",
@@ -32,9 +33,9 @@ EVERY_ROOF: tuple[Assumption, ...] = (
     ),
     _line(
         "wind",
-        "Hills, cliffs, tall neighbours and the change of terrain with direction are not computed; a site on a "
-        "hill or cliff needs a higher velocity from an engineer.",
-        "c_o = 1",
+        "Hills, cliffs, tall neighbours and the change of terrain with direction are computed only from a map in "
+        "site.terrain; without one, a site on a hill or cliff needs a higher velocity from an engineer.",
+        "c_o = 1 without a map",
         cite("EN1991-1-4", "4.3.3", "from memory"),
     ),
     _line(
