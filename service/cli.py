@@ -34,6 +34,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _check(stated.brief)
         if stated.command in ("check-anchor", "evaluate-pull-tests", "wind-exposure"):
             return _single(stated.command, stated.question, stated.answer)
+        if stated.command == "trade-off":
+            return _trade_off(stated.brief, stated.out, stated.point)
         if stated.command == "slate-works":
             return _slate_works(stated.brief, stated.out, stated.readings)
         return _design(stated.brief, stated.out, stated.weather, stated.compare)
@@ -64,6 +66,10 @@ def _parser() -> argparse.ArgumentParser:
     design.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
     design.add_argument("--weather", type=Path, metavar="FILE", help="weather file in place of the brief's own")
     design.add_argument("--compare", type=Path, metavar="FILE", help="an earlier design.json: say what changed since")
+    trade = commands.add_parser("trade-off", help="annual yield against anchors and slates: the front of a brief")
+    trade.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
+    trade.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
+    trade.add_argument("--point", default="", metavar="ID", help="also write the whole design of this point, as T07")
     works = commands.add_parser("slate-works", help="plan the slate work of a brief and write the crew sheet")
     works.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
     works.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
@@ -178,6 +184,27 @@ def _earlier(path: Path) -> "EarlierDesign":
     from sitemodel.design import read_earlier
 
     return read_earlier(read_json(_content(path)))
+
+
+def _trade_off(path: Path, out: Path, point: str) -> int:
+    """The front and its files; with a point also every file of its design, in a folder of its name."""
+    brief, content = _read(path, None)
+    _keep(out, content)
+    from service.processes import traded
+    from sitemodel.delivery import deliver, deliver_trade_off
+    from sitemodel.tradeoff import point_design, point_of
+
+    front = traded(brief)
+    files = deliver_trade_off(front, out)
+    if point:
+        chosen = point_of(front, point)
+        files += deliver(point_design(front, chosen.id), out / chosen.id)
+    for note in front.notes:
+        print(note)
+    for file in files:
+        print(out / file.relative_to(out.absolute()))
+    print(front.knee)
+    return DONE
 
 
 def _slate_works(path: Path, out: Path, readings: Path | None) -> int:

@@ -20,9 +20,11 @@ from sitemodel.errors import InputError
 
 if TYPE_CHECKING:
     from sitemodel.design import Design
+    from sitemodel.tradeoff import TradeOff
 
 DESIGN_ROOF = "design-roof"
 SLATE_WORKS = "slate-works"
+TRADE_OFF = "trade-off"
 VERSION = "0.1.0"
 
 
@@ -81,6 +83,28 @@ WORKS_OUTPUTS = (
         name="crew_sheet",
         title="The crew sheet",
         description="One self-contained page for the roof.",
+        media_type=HTML,
+    ),
+)
+
+
+FRONT_OUTPUTS = (
+    Output(
+        name="front",
+        title="The front",
+        description="front.json: every point, what each further anchor yields, the knee, what knowledge would save.",
+        media_type=JSON,
+    ),
+    Output(
+        name="tables",
+        title="Table and picture",
+        description="front.csv and front.svg, as text by their names.",
+        media_type=JSON,
+    ),
+    Output(
+        name="page",
+        title="The page",
+        description="One self-contained page.",
         media_type=HTML,
     ),
 )
@@ -194,6 +218,30 @@ def works_answer(brief: Brief) -> dict[str, object]:
     }
 
 
+def traded(brief: Brief) -> "TradeOff":
+    """The trade-off of a brief; raises what ``designed`` raises."""
+    from sitemodel.tradeoff import trade_off
+
+    try:
+        return trade_off(brief)
+    except InputError as mistake:
+        if is_about_brief(mistake.where):
+            raise
+        raise ModelFaultError(str(mistake)) from mistake
+
+
+def front_answer(brief: Brief) -> dict[str, object]:
+    """Run trade-off; raises what ``designed`` raises."""
+    from sitemodel.tradeoff import front_csv, front_document, front_svg, trade_off_html
+
+    front = traded(brief)
+    return {
+        "front": front_document(front),
+        "tables": {"front.csv": front_csv(front), "front.svg": front_svg(front)},
+        "page": trade_off_html(front),
+    }
+
+
 BRIEF_PROCESSES: Mapping[str, BriefProcess] = MappingProxyType(
     {
         DESIGN_ROOF: BriefProcess(
@@ -215,6 +263,16 @@ BRIEF_PROCESSES: Mapping[str, BriefProcess] = MappingProxyType(
             ),
             outputs=WORKS_OUTPUTS,
             run=works_answer,
+        ),
+        TRADE_OFF: BriefProcess(
+            id=TRADE_OFF,
+            title="Trade yield against anchors",
+            description=(
+                "The exact front of annual yield against anchors and slates lifted: what each further anchor yields, "
+                "and what tests, a shorter hook or a larger block would save."
+            ),
+            outputs=FRONT_OUTPUTS,
+            run=front_answer,
         ),
     }
 )

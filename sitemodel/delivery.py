@@ -15,6 +15,7 @@ from sitemodel.export import (
     write_files,
 )
 from sitemodel.report import CREW_SHEET, crew_sheet_html, report_html, works_html
+from sitemodel.tradeoff import TradeOff, front_csv, front_document, front_svg, trade_off_html
 from sitemodel.works import SlateWorks
 
 WORKS_LAYERS = ("roof_planes", "obstructions", "counter_battens", "battens", "anchors", "slates")
@@ -53,3 +54,22 @@ def deliver_works(works: SlateWorks, folder: Path) -> tuple[Path, ...]:
         **{f"layers/{name}.geojson": json_text(collections[name]) for name in WORKS_LAYERS},
     }
     return write_files(texts, folder)
+
+
+def trade_off_texts(front: TradeOff) -> dict[str, str]:
+    """The files of a trade-off by name."""
+    return {
+        "front.json": json_text(front_document(front), indent=1),
+        "front.csv": front_csv(front),
+        "front.svg": front_svg(front),
+        "trade-off.html": trade_off_html(front),
+    }
+
+
+def deliver_trade_off(front: TradeOff, folder: Path) -> tuple[Path, ...]:
+    """Write the front as data, as a picture and as a page.
+
+    Raises:
+        InputError: the folder is not one, or cannot be written.
+    """
+    return write_files(trade_off_texts(front), folder)

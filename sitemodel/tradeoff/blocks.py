@@ -135,6 +135,12 @@ def row_grounds(brief: Brief, ground: PlaneGround, rail: RailType) -> tuple[RowG
     )
 
 
+def row_runs(here: RowGround) -> tuple[tuple[int, int], ...]:
+    """The unbroken runs of slots of a row: first slot and the one after the last."""
+    starts = [i for i, slot in enumerate(here.slots) if i == 0 or slot.run != here.slots[i - 1].run]
+    return tuple(zip(starts, [*starts[1:], len(here.slots)], strict=True))
+
+
 def exposures(brief: Brief, here: RowGround, first: int, last: int, around: Surrounding, *, full: bool) -> Exposed:
     """Which panels of a block take the raised wind of an exposed array edge.
 

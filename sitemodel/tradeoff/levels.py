@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from sitemodel.anchors.capacity import FixingSet, Spot, force_classes
+from sitemodel.anchors.capacity import FixingSet, ForceClass, Spot, force_classes
 from sitemodel.anchors.certified.admissible import AdmissibleSets, admissible_sets
 from sitemodel.anchors.certified.question import rail_question, spot_of
 from sitemodel.anchors.certified.rail import solve_rail
@@ -51,7 +51,7 @@ def at_f_ax(brief: Brief, f_ax: float) -> Level:
 def plane_sets(level: Level, rows: tuple[RowGround, ...], loads: PlaneLoads) -> AdmissibleSets:
     """The sets at every seat of a plane, close along the directions of all its loads."""
     combinations = loads.cases.combinations
-    found: dict[tuple[str, str], list[tuple[float, float]]] = {kind: [] for kind in force_classes(combinations)}
+    found: dict[ForceClass, list[tuple[float, float]]] = {kind: [] for kind in force_classes(combinations)}
     spots: dict[Spot, None] = {}
     for here in rows:
         lines = (here.row.lower_rail, here.row.upper_rail)

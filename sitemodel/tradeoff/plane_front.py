@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from sitemodel.brief import Brief
 from sitemodel.rails.kinds import RailType
-from sitemodel.tradeoff.blocks import Exposed, PlaneLoads, RowGround, Surrounding, block_at, exposures
+from sitemodel.tradeoff.blocks import Exposed, PlaneLoads, RowGround, Surrounding, block_at, exposures, row_runs
 from sitemodel.tradeoff.columns import Column, RailBook, block_front
 from sitemodel.tradeoff.front import Front, joined, nothing, row_front
 
@@ -33,7 +33,7 @@ class PlaneAsked:
 def plane_front(asked: PlaneAsked) -> Front[Column]:
     """Best yield for every number of anchors (slates, panels) on one plane."""
     # By whether the row below is full and whether the row that comes next is to be.
-    reached = {(False, full): nothing() for full in STATES}
+    reached: dict[tuple[bool, bool], Front[Column]] = {(False, full): nothing() for full in STATES}
     for number in range(len(asked.rows)):
         pairs: dict[tuple[bool, bool], list[tuple[Front[Column], Front[Column]]]] = {}
         for (below, here), so_far in reached.items():
@@ -48,8 +48,7 @@ def plane_front(asked: PlaneAsked) -> Front[Column]:
 def _row(asked: PlaneAsked, number: int, around: Surrounding, *, full: bool) -> Front[Column]:
     """The front of one row in its surrounding; without points where a full row does not hold."""
     here = asked.rows[number]
-    bounds = [i for i, slot in enumerate(here.slots) if i == 0 or slot.run != here.slots[i - 1].run]
-    runs = list(zip(bounds, [*bounds[1:], len(here.slots)], strict=True))
+    runs = row_runs(here)
     if full:
         front: Front[Column] = nothing()
         for first, last in runs:

@@ -80,7 +80,7 @@ def _with_panels(brief: Brief, ground: PlaneGround, point: Point) -> PlaneGround
         ),
     )
     kept = [number for number, panel in enumerate(ground.layout.panels) if panel.id in factors]
-    edges = _edges(brief, ground, layout.panels and tuple(panel.outline for panel in layout.panels))
+    edges = _edges(brief, ground, tuple(panel.outline for panel in layout.panels))
     return replace(
         ground,
         layout=layout,

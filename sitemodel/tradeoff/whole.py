@@ -5,14 +5,15 @@ from dataclasses import replace
 import numpy as np
 
 from sitemodel.brief import Brief
-from sitemodel.design.ground import PlaneGround, plane_ground
+from sitemodel.design.ground import PlaneGround, keep_best, plane_ground
 from sitemodel.errors import InputError
 from sitemodel.fixings import METHODS, MethodName, why_not
 from sitemodel.panels.kinds import OrientationChoice
 from sitemodel.tradeoff.answer import Point, TradeOff, Variant
-from sitemodel.tradeoff.blocks import Surrounding, block_at, exposures, plane_loads, row_grounds
+from sitemodel.tradeoff.blocks import Surrounding, block_at, exposures, plane_loads, row_grounds, row_runs
 from sitemodel.tradeoff.columns import Column, RailBook
 from sitemodel.tradeoff.front import Front, joined, nothing, unbeaten
+from sitemodel.tradeoff.knowledge import knowledge_of
 from sitemodel.tradeoff.levels import Level, fewest, levels_of, plane_sets
 from sitemodel.tradeoff.marginal import knee_of, steps_of
 from sitemodel.tradeoff.plane_front import PlaneAsked, plane_front
@@ -51,15 +52,17 @@ def trade_off(brief: Brief, *, slates: bool = True) -> TradeOff:
             )
             fronts.append(variant_front(variants[-1], slates=slates))
     points = points_of(brief, fronts)
+    kept = keep_best(variants[0].level.brief, variants[0].grounds) if variants else ()
+    known = knowledge_of(variants[0].level, kept) if kept else ()
     steps = steps_of(points)
     return TradeOff(
         title=brief.title,
         variants=tuple(variants),
         points=points,
         steps=steps,
-        knee=knee_of(points, steps),
-        knowledge=(),
-        panels_of_knowledge=0,
+        knee=knee_of(points),
+        knowledge=known,
+        panels_of_knowledge=sum(len(ground.layout.panels) for ground in kept),
         notes=(*notes, *_said(brief, variants, points)),
         with_slates=slates,
     )
@@ -87,8 +90,7 @@ def _failing(level: Level, ground: PlaneGround) -> int:
     sets = plane_sets(level, rows, loads)
     count = 0
     for here in rows:
-        starts = [i for i, slot in enumerate(here.slots) if i == 0 or slot.run != here.slots[i - 1].run]
-        for first, last in zip(starts, [*starts[1:], len(here.slots)], strict=True):
+        for first, last in row_runs(here):
             around = Surrounding(below=bool(here.below), above=bool(here.above))
             exposed = exposures(level.brief, here, first, last, around, full=True)
             block = block_at(level.brief, here, loads, level.brief.rail, first, last, exposed)
@@ -119,10 +121,10 @@ def points_of(brief: Brief, fronts: list[Front[Column]]) -> tuple[Point, ...]:
     every = [(number, i) for number, front in enumerate(fronts) for i in range(len(front.kwh))]
     if not every:
         return ()
-    cost = np.array([[*fronts[n].cost[i][:2], 0] for n, i in every])
+    cost = np.array([[*fronts[n].cost[i][:2], 0] for n, i in every], dtype=np.int64)
     kwh = np.array([fronts[n].kwh[i] for n, i in every])
     kept = unbeaten(cost, kwh)
-    main = set(unbeaten(cost[kept] * (1, 0, 0), kwh[kept]).tolist())
+    main = set(unbeaten(cost[kept] * np.array([1, 0, 0]), kwh[kept]).tolist())
     order = sorted(range(len(kept)), key=lambda k: (cost[kept[k], 0], -kwh[kept[k]]))
     points: list[Point] = []
     number, beside = 0, 0

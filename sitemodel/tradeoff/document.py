@@ -1,0 +1,98 @@
+"""front.json and front.csv: the front as programs and spreadsheets read it."""
+
+import csv
+import io
+
+from sitemodel.tradeoff.answer import Point, TradeOff
+
+COLUMNS = (
+    "id", "on_main_front", "anchors", "annual_yield_kwh", "slates_lifted", "panels", "peak_power_kw", "proved",
+    "kwh_per_further_anchor", "front",
+)  # fmt: skip
+
+
+def front_document(front: TradeOff) -> dict[str, object]:
+    """The content of front.json."""
+    return {
+        "title": front.title,
+        "knee": front.knee,
+        "units": {"annual_yield_kwh": "kWh a year", "anchors": "number", "slates_lifted": "number, anchor by anchor"},
+        "with_slates": front.with_slates,
+        "fronts": [variant.name for variant in front.variants],
+        "points": [_point(front, point) for point in front.points],
+        "marginal": [
+            {
+                "from": step.before,
+                "to": step.after,
+                "further_anchors": step.anchors,
+                "further_kwh": round(step.kwh, 3),
+                "kwh_per_further_anchor": round(step.kwh_per_anchor, 3),
+                "further_slates": step.slates if front.with_slates else None,
+            }
+            for step in front.steps
+        ],
+        "price_of_knowledge": {
+            "panels": front.panels_of_knowledge,
+            "rows": [
+                {
+                    "about": row.about,
+                    "value": row.value,
+                    "anchors": row.anchors,
+                    "rails_that_do_not_hold": row.rails_without,
+                    "proved": row.proved,
+                    "as_asked": row.is_stated,
+                }
+                for row in front.knowledge
+            ],
+        },
+        "notes": list(front.notes),
+    }
+
+
+def _point(front: TradeOff, point: Point) -> dict[str, object]:
+    return {
+        "id": point.id,
+        "on_main_front": point.on_main_front,
+        "anchors": point.anchors,
+        "annual_yield_kwh": round(point.kwh, 3),
+        "slates_lifted": point.slates if front.with_slates else None,
+        "panels": point.panels,
+        "peak_power_kw": round(point.peak_power_kw, 6),
+        "proved": point.proved,
+        "front": front.variants[point.variant].name,
+        "blocks": [
+            {
+                "plane": column.plane,
+                "row": column.row,
+                "panels": list(column.panel_ids),
+                "annual_yield_kwh": round(column.kwh, 3),
+                "anchors_by_rail": [rail.anchors for rail in column.rails],
+                "slates_by_rail": [rail.slates for rail in column.rails] if front.with_slates else None,
+            }
+            for column in point.columns
+        ],
+    }
+
+
+def front_csv(front: TradeOff) -> str:
+    """The content of front.csv: one point a line."""
+    gained = {step.after: step.kwh_per_anchor for step in front.steps}
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for point in front.points:
+        writer.writerow(
+            (
+                point.id,
+                "yes" if point.on_main_front else "no",
+                point.anchors,
+                f"{point.kwh:.3f}",
+                point.slates if front.with_slates else "",
+                point.panels,
+                f"{point.peak_power_kw:.3f}",
+                "yes" if point.proved else "no",
+                f"{gained[point.id]:.3f}" if point.id in gained else "",
+                front.variants[point.variant].name,
+            )
+        )
+    return out.getvalue()

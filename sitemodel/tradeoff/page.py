@@ -1,0 +1,98 @@
+"""trade-off.html: the picture and its tables on one self-contained page."""
+
+from collections.abc import Sequence
+from html import escape
+
+from sitemodel.tradeoff.answer import TradeOff
+from sitemodel.tradeoff.picture import front_svg
+
+STYLE = (
+    "body{font:16px/1.45 Helvetica,Arial,sans-serif;margin:0 auto;max-width:960px;padding:16px;color:#111}"
+    "svg{max-width:100%;height:auto}.wide{overflow-x:auto}"
+    "table{border-collapse:collapse;margin:8px 0 20px}th,td{border:1px solid #999;padding:4px 9px;text-align:right}"
+    "th:first-child,td:first-child,td:last-child{text-align:left}th{background:#eee}"
+    ".knee{font-size:1.15em;border-left:5px solid #111;padding-left:12px}"
+)
+
+
+def trade_off_html(front: TradeOff) -> str:
+    """The page."""
+    title = escape(front.title)
+    parts = [
+        f"<h1>Trade-off: {title}</h1>",
+        f'<p class="knee">{escape(front.knee)}</p>',
+        f'<div class="wide">{front_svg(front)}</div>',
+        "<p>Every point is a whole design and can be asked for by its id. It rests on the resistances named below and "
+        "is to be confirmed by a licensed engineer.</p>",
+        "<h2>What each further anchor yields</h2>",
+        _marginal(front),
+        "<h2>Points with fewer slates</h2>" + _beside(front) if front.with_slates else "",
+        "<h2>What knowledge would save</h2>" + _knowledge(front) if front.knowledge else "",
+        "<h2>What was varied and what was held</h2><ul>",
+        *(f"<li>{escape(note)}</li>" for note in front.notes),
+        "</ul>",
+    ]
+    body = "\n".join(parts)
+    return (
+        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
+        f"<title>Trade-off: {title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
+    )
+
+
+def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    cells = "".join(f"<th>{escape(name)}</th>" for name in head)
+    lines = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>\n" for row in rows)
+    return f'<div class="wide"><table><thead><tr>{cells}</tr></thead><tbody>\n{lines}</tbody></table></div>'
+
+
+def _marginal(front: TradeOff) -> str:
+    steps = {step.after: step for step in front.steps}
+    rows = []
+    for point in front.main:
+        step = steps.get(point.id)
+        rows.append(
+            (
+                point.id, str(point.panels), str(point.anchors), f"{point.kwh:,.0f}",
+                str(point.slates) if front.with_slates else "not asked",
+                "" if step is None else f"{step.anchors}",
+                "" if step is None else f"{step.kwh:,.0f}",
+                "" if step is None else f"{step.kwh_per_anchor:,.0f}",
+                "fewest, proved" if point.proved else "found, not proved",
+            )
+        )  # fmt: skip
+    head = (
+        "point", "panels", "anchors", "kWh a year", "slates lifted", "further anchors", "further kWh a year",
+        "kWh a year per further anchor", "anchors",
+    )  # fmt: skip
+    return _table(head, rows)
+
+
+def _beside(front: TradeOff) -> str:
+    rows = [
+        (p.id, str(p.panels), str(p.anchors), f"{p.kwh:,.0f}", str(p.slates))
+        for p in front.points
+        if not p.on_main_front
+    ]
+    if not rows:
+        return "<p>None: no design lifts fewer slates at its number of anchors.</p>"
+    return _table(("point", "panels", "anchors", "kWh a year", "slates lifted"), rows)
+
+
+def _knowledge(front: TradeOff) -> str:
+    said = (
+        f"<p>Fewest anchors for the same {front.panels_of_knowledge} panels of the design, if one thing were known or "
+        "chosen differently. A rail that does not hold gets none and is counted apart: compare only rows where every "
+        "rail holds.</p>"
+    )
+    rows = [
+        (
+            row.about,
+            row.value + (" (as asked)" if row.is_stated else ""),
+            str(row.anchors) + ("" if row.proved else " found, not proved"),
+            "all hold" if row.rails_without == 0 else f"{row.rails_without} do not hold",
+        )
+        for row in front.knowledge
+    ]
+    return said + _table(("what", "value", "anchors", "rails"), rows)
