@@ -22,7 +22,7 @@ def test_front_of_a_roof(benchmark: BenchmarkFixture, verge: str, slates: bool) 
     document["layout"] = {"margins": {"verge": verge}}
     brief = read_brief(document)
     trade_off(brief, slates=False)
-    front = benchmark.pedantic(trade_off, (brief,), {"slates": slates}, rounds=1)
+    front = benchmark.pedantic(trade_off, (brief,), {"slates": slates}, rounds=1)  # type: ignore[no-untyped-call]
     benchmark.extra_info["places"] = sum(len(ground.layout.panels) for ground in front.variants[0].grounds)
 
 
@@ -30,11 +30,12 @@ def test_front_of_a_roof(benchmark: BenchmarkFixture, verge: str, slates: bool) 
 def test_joining_beside_an_integer_model(benchmark: BenchmarkFixture, rows: int, slots: int) -> None:
     """Equal fronts; the ratio is printed with ``-s``."""
     columns = random_columns(1, rows, slots, slates=False)
-    ours = benchmark.pedantic(front_of, (columns, (slots,) * rows), rounds=3, warmup_rounds=1)
+    ours = benchmark.pedantic(front_of, (columns, (slots,) * rows), rounds=3, warmup_rounds=1)  # type: ignore[no-untyped-call]
     start = time.perf_counter()
     theirs = milp_front(columns, (slots,) * rows)
     seconds = time.perf_counter() - start
     assert [anchors for anchors, _ in theirs] == ours.cost[:, 0].tolist()
+    assert benchmark.stats is not None
     mean = float(benchmark.stats.stats.mean)
     print(
         f"\n{rows * slots:4d} panels  {len(columns):4d} columns  {len(ours.kwh):3d} points  joined {1e3 * mean:7.1f} ms"
