@@ -9,10 +9,9 @@ r from the load are integrals over a. Each skin, core and loaded radius is integ
 from dataclasses import dataclass
 from functools import cache
 from math import exp, pi, sqrt
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
-from scipy.interpolate import CubicSpline
 from scipy.special import j0, j1
 
 from sitemodel.buildup import Core, Skin
@@ -20,6 +19,9 @@ from sitemodel.errors import InputError
 from sitemodel.fixings.cases import Floats
 from sitemodel.standards.panels_en12369_1 import osb_properties
 from sitemodel.units import Metres, NewtonMetres, Pascals, Ratio
+
+if TYPE_CHECKING:
+    from scipy.interpolate import CubicSpline
 
 Interface = Literal["bonded", "smooth", "half_space"]
 SKIN_POISSON: Ratio = 0.2
@@ -158,7 +160,7 @@ class InfluenceTable:
 
     radius: Metres
     furthest: Metres
-    spline: CubicSpline
+    spline: "CubicSpline"
 
     def lift(self, distance: Floats) -> Floats:
         """Per newton."""
@@ -185,6 +187,8 @@ def influence(layer: FoamLayer, radius: Metres) -> InfluenceTable:
     if not 0.5e-3 <= radius <= 2.0 * layer.spread_length:
         allowed = f"0.5 mm to {2e3 * layer.spread_length:.0f} mm (twice the spread length of this skin)"
         raise InputError("radius of the loaded spot", given=f"{radius * 1e3:g} mm", allowed=allowed)
+    from scipy.interpolate import CubicSpline  # slow to import, and only the reference model needs it
+
     wave, stiffness, weight = _spectrum(layer)
     furthest = FURTHEST * layer.spread_length
     knots = np.linspace(0.0, float(np.arcsinh(furthest / radius)), PLACES)

@@ -2,7 +2,7 @@
 
 from math import sqrt
 
-from scipy.stats import t as student
+from scipy.special import stdtrit
 
 from sitemodel.errors import OutsideScope
 from sitemodel.units import Ratio
@@ -31,7 +31,7 @@ def critical_value(number: int, level: Ratio = 0.05) -> Ratio:
         raise OutsideScope("n", value=number, allowed="3 readings and more", clause="ISO5725-2, Grubbs' test")
     if not 0.0 < level < 0.5:
         raise OutsideScope("alpha", value=level, allowed="above 0, below 0.5", clause="ISO5725-2, Grubbs' test")
-    quantile = float(student.ppf(1.0 - level / (2.0 * number), number - 2))
+    quantile = float(stdtrit(number - 2, 1.0 - level / (2.0 * number)))
     return (number - 1) / sqrt(number) * sqrt(quantile**2 / (number - 2 + quantile**2))
 
 

@@ -6,7 +6,7 @@ from functools import cache
 from importlib.resources import files
 from math import exp, isfinite, log, sqrt
 
-from scipy.stats import t as student
+from scipy.special import stdtrit
 
 from sitemodel.errors import OutsideScope
 from sitemodel.units import Ratio
@@ -110,5 +110,5 @@ def prediction_factor(number: int, *, variation_known: bool) -> Ratio:
     least = 1 if variation_known else 2
     if number < least:
         raise OutsideScope("n", value=number, allowed=f"{least} and more", clause="EN1990, Table D.1")
-    quantile = 1.6448536269514722 if variation_known else float(student.ppf(0.95, number - 1))
+    quantile = 1.6448536269514722 if variation_known else float(stdtrit(number - 1, 0.95))
     return quantile * sqrt(1.0 + 1.0 / number)

@@ -2,15 +2,17 @@
 
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 import numpy.typing as npt
 from pyproj import CRS, Transformer
-from scipy.interpolate import LinearNDInterpolator
 
 from sitemodel.site import LocalMap
 from sitemodel.units import Metres
+
+if TYPE_CHECKING:
+    from scipy.interpolate import LinearNDInterpolator
 
 Floats = npt.NDArray[np.float64]
 
@@ -95,7 +97,9 @@ class ElevationPoints:
     heights: Floats
 
     @cached_property
-    def _triangles(self) -> LinearNDInterpolator:
+    def _triangles(self) -> "LinearNDInterpolator":
+        from scipy.interpolate import LinearNDInterpolator  # slow to import, and few briefs bring points
+
         return LinearNDInterpolator(np.column_stack([self.east, self.north]), self.heights)
 
     @property

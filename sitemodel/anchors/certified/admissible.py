@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.spatial import ConvexHull
 
 from sitemodel.anchors.capacity import REFERENCE_FORCE, FixingSet, ForceClass, Spot
 from sitemodel.anchors.certified.compiled import Array, Index
@@ -178,6 +177,8 @@ def class_sets(angles: Array, per_newton: Array) -> ClassSets:
     for values in limited:
         points = ways / values[:, None]
         found = np.concatenate([points, _bulges(points)])
+        from scipy.spatial import ConvexHull  # slow to import, and only bent sets need it
+
         hull = ConvexHull(found)
         shapes.append((found[hull.vertices], hull.equations[:, :2] / -hull.equations[:, 2:]))
     most = max(len(corners) for corners, _ in shapes)
