@@ -1,5 +1,6 @@
 """Site: where the roof stands, and the local map in metres that all geometry starts from."""
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
@@ -106,6 +107,8 @@ class Site:
     building: Building
     choices: NationalChoices
     mapped: MappedTerrain = UNMAPPED
+    distance_to_salted_road: Metres = math.inf
+    """Infinite where no road that is salted in winter is near."""
     american: AmericanSet | None = None
     """The American set in place of ``choices``: ``basic_wind_velocity`` is then the basic wind speed of the 3-second
     gust, and terrain, direction factor and European choices are not used."""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from service.intake.assumptions import assumption_of
-from service.intake.site import SEA_UNSTATED, read_building
+from service.intake.site import SEA_UNSTATED, read_building, road_distance
 from service.schemas.american import AmericanBriefInput, AmericanSiteInput, american_case, american_rows
 from sitemodel.american_loads import DESIGN_AREA, american_exposure, american_zones, figure_of
 from sitemodel.american_set import AmericanSet, DesignFormat, ExposureCategory
@@ -37,6 +37,7 @@ def read_american_site(stated: AmericanBriefInput, roof: Roof) -> tuple[Site, tu
         latitude=local_map.latitude,
         altitude=said.altitude or 0.0,
         distance_to_sea=SEA_UNSTATED if said.distance_to_sea is None else said.distance_to_sea,
+        distance_to_salted_road=road_distance(said.distance_to_salted_road),
         # Not used on this basis; the European fields of a site need some value.
         terrain="II",
         direction_factor=1.0,
@@ -76,6 +77,8 @@ def _chosen(stated: AmericanBriefInput) -> tuple[AmericanSet, tuple[Assumption, 
         worked_out.append(assumption_of(american_case("site.altitude", "unstated")))
     if said.distance_to_sea is None:
         worked_out.append(assumption_of(american_case("site.distance_to_sea", "unstated")))
+    if said.distance_to_salted_road is None:
+        worked_out.append(assumption_of(american_case("site.distance_to_salted_road", "unstated")))
     if said.weather is None:
         worked_out.append(assumption_of(american_case("site.weather", "none")))
     known = {a.about.rpartition(".")[2]: a.citation for a in (*filled, *worked_out)}

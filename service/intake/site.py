@@ -1,5 +1,6 @@
 """The site: loads as stated, terrain and heights worked out where they were left out."""
 
+import math
 from pathlib import Path
 
 from service.intake.agreement import millimetres
@@ -55,6 +56,8 @@ def read_site(
     assumptions = [*of_building, *of_terrain]
     if stated.altitude is None:
         assumptions.append(worked_out("site.altitude", "not used", "0 m"))
+    if stated.distance_to_salted_road is None:
+        assumptions.append(worked_out("site.distance_to_salted_road", "", "not near one"))
     if stated.weather is None:
         assumptions.append(worked_out("site.weather", "none", ""))
     distance = SEA_UNSTATED if stated.distance_to_sea is None else stated.distance_to_sea
@@ -70,8 +73,14 @@ def read_site(
         building=building,
         choices=choices,
         mapped=mapped,
+        distance_to_salted_road=road_distance(stated.distance_to_salted_road),
     )
     return site, tuple(assumptions)
+
+
+def road_distance(stated: float | None) -> float:
+    """Distance to a salted road; where none is stated there is none."""
+    return math.inf if stated is None else stated
 
 
 def _terrain(stated: SiteInput, place: Place) -> tuple[TerrainCategory, MappedTerrain, list[Assumption]]:

@@ -69,6 +69,9 @@ class AmericanSiteInput(Section):
     distance_to_sea: Annotated[float | None, Quantity(LENGTH, "0 m", "3000 km")] = derived(
         "Distance to the open sea or a tidal shore."
     )
+    distance_to_salted_road: Annotated[float | None, Quantity(LENGTH, "0 m", "3000 km")] = derived(
+        "Distance to the nearest road that is salted in winter, for the stainless steel."
+    )
     building: BuildingInput = Field(default_factory=BuildingInput)
     weather: Annotated[WeatherInput | None, WeatherMark()] = derived("A weather file for the yield.")
 

@@ -108,6 +108,9 @@ class SiteInput(Section):
     distance_to_sea: Annotated[float | None, Quantity(LENGTH, "0 m", "3000 km")] = derived(
         "Distance to the open sea or a tidal shore."
     )
+    distance_to_salted_road: Annotated[float | None, Quantity(LENGTH, "0 m", "3000 km")] = derived(
+        "Distance to the nearest road that is salted in winter, for the stainless steel."
+    )
     terrain: Annotated[TerrainInput | None, Terrain()] = derived(
         "Terrain of EN 1991-1-4: a category, twelve of them by wind direction, or a map that it is read from."
     )

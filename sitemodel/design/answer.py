@@ -67,7 +67,7 @@ class PlaneDesign:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SteelChoice:
-    """The stainless steel that one group of parts needs at this distance from the sea."""
+    """The stainless steel that one group of parts needs at these distances from the sea and from a salted road."""
 
     parts: str
     required: str

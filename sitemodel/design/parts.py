@@ -6,6 +6,7 @@ from sitemodel.brief import Brief
 from sitemodel.design.answer import Part, PlaneDesign, SteelChoice
 from sitemodel.design.bolted_parts import bolted_parts
 from sitemodel.design.cutting import SAW_CUT, SHEET, sheet_cut
+from sitemodel.design.steel import BOLTS, HOOK, SCREWS
 from sitemodel.fixings.kit import Screw, SpreaderBlockKit
 from sitemodel.slates.flashing import flashing_piece
 from sitemodel.slates.holding import ABOVE_NAIL, TURNED_UP, device_for, usual_length
@@ -46,15 +47,16 @@ def _anchor_parts(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[St
     kit = brief.kit
     count = sum(len(plane.anchors) for plane in planes)
     screwed = sum(len(plane.anchors) for plane in planes if plane.method == "spreader_block")
-    hidden = steel[0].required if kit.steel == "by_site" else kit.steel
-    washed = steel[1].required if kit.steel == "by_site" else kit.steel
+    of_screws, hidden, washed = (
+        steel[group].required if kit.steel == "by_site" else kit.steel for group in (SCREWS, BOLTS, HOOK)
+    )
     reach = f"reach {brief.hook.eccentricity_min * 1e3:.0f} to {brief.hook.eccentricity_max * 1e3:.0f} mm"
     block = f"{kit.width * 1e3:.0f} x {kit.height * 1e3:.0f} x {kit.thickness * 1e3:.0f} mm plywood"
     return (
         _part("hook", f"{washed}, {reach}", count),
         _part("spreader block" if screwed == count else "block", block, count, note="face grain up the slope"),
         _sheets(kit, count),
-        *(_screws_and_bolts(kit, hidden, screwed) if screwed or not count else ()),
+        *(_screws_and_bolts(kit, of_screws, hidden, screwed) if screwed or not count else ()),
         *_bolted(brief, planes, hidden),
         _part("membrane patch", "under the block, past it by 50 mm on each side", count),
         _part("sealant bead", "round the underside of the block", count),
@@ -84,16 +86,18 @@ def _sheets(kit: SpreaderBlockKit, blocks: int) -> Part:
     return _part("plywood sheet for the blocks", f"{size}; {pieces}", cut.sheets, "sheets")
 
 
-def _screws_and_bolts(kit: SpreaderBlockKit, steel: str, anchors: int) -> tuple[Part, ...]:
+def _screws_and_bolts(kit: SpreaderBlockKit, of_screws: str, steel: str, anchors: int) -> tuple[Part, ...]:
     """Screws, bolts, nuts and the holes for them, of so many anchors."""
     through = sum(place.through_batten for place in kit.places)
     strength = kit.bolt.property_class.split("-")[-1]
     pilot = f"{kit.pilot_diameter * 1e3:g} mm, through the batten so that it does not split"
     bolts = kit.bolts * anchors
     return (
-        _part("screw through batten, block and outer skin", _screw(kit.batten_screw, steel), through * anchors),
+        _part("screw through batten, block and outer skin", _screw(kit.batten_screw, of_screws), through * anchors),
         _part(
-            "screw through block and outer skin", _screw(kit.block_screw, steel), (len(kit.places) - through) * anchors
+            "screw through block and outer skin",
+            _screw(kit.block_screw, of_screws),
+            (len(kit.places) - through) * anchors,
         ),
         _part(
             "coach bolt",

@@ -124,7 +124,7 @@ def parts(design: Design) -> tuple[Block, ...]:
 
 
 def steel(design: Design) -> tuple[Block, ...]:
-    """The stainless steel that this distance from the sea asks for."""
+    """The stainless steel that the distances from the sea and from a salted road ask for."""
     rows = tuple(
         (
             choice.parts, choice.required, choice.stated, "met" if choice.passes else "NOT MET",

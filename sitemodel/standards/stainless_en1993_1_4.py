@@ -41,7 +41,7 @@ def _table(name: str) -> tuple[dict[str, str], ...]:
 
 
 def chloride_factor(distance_to_sea: Metres, coast: Coast = "other_european") -> int:
-    """F1, exposure to chlorides from the sea; salted roads and tunnels are not looked at.
+    """F1, exposure to chlorides from the sea; road tunnels and pool halls are not looked at.
 
     Args:
         distance_to_sea: M.
@@ -61,6 +61,27 @@ def chloride_factor(distance_to_sea: Metres, coast: Coast = "other_european") ->
         if distance_to_sea <= 1000.0 * float(row["to_km"]) and not row["coast"].startswith(skipped):
             return int(row["f1"])
     raise OutsideScope("distance to sea", value=distance_to_sea, allowed="0 m or more", clause=CLAUSE)
+
+
+def road_chloride_factor(distance_to_salted_road: Metres) -> int:
+    """F1, exposure to chlorides from a road that is salted in winter.
+
+    Args:
+        distance_to_salted_road: S; infinite where no such road is near.
+
+    Scope: S >= 0; outside it, OutsideScope. Road tunnels are not looked at.
+    Source: EN1993-1-4, Annex A, F1.
+
+    Example:
+        >>> road_chloride_factor(10.0), road_chloride_factor(11.0), road_chloride_factor(101.0)
+        (-7, -3, 0)
+    """
+    if not distance_to_salted_road >= 0.0:
+        raise OutsideScope(
+            "distance to a salted road", value=distance_to_salted_road, allowed="0 m or more", clause=CLAUSE
+        )
+    rows = _table("stainless_road_salt_en1993_1_4.csv")
+    return next(int(row["f1"]) for row in rows if distance_to_salted_road <= 1000.0 * float(row["to_km"]))
 
 
 def washing_factor(chlorides: int, sulphur: int, *, rain_washed: bool) -> int:
@@ -101,24 +122,29 @@ def corrosion_class(factor: int) -> tuple[str, Steel]:
     raise OutsideScope("CRF", value=factor, allowed="a whole number, 1 or less", clause=CLAUSE)
 
 
-def required_steel(distance_to_sea: Metres, rain_washed: bool) -> RequiredSteel:
+def required_steel(
+    distance_to_sea: Metres, rain_washed: bool, distance_to_salted_road: Metres = math.inf
+) -> RequiredSteel:
     r"""Least stainless steel of a fastener on a European coast other than the German North Sea and the Baltic.
 
     .. math:: CRF = F_1 + F_2 + F_3
 
+    F1 is the worse of what the sea and what a salted road ask for.
+
     Args:
         distance_to_sea: M.
         rain_washed: True for a hook arm in the open, False for screws and bolts under slates.
+        distance_to_salted_road: S; infinite where no such road is near.
 
-    Scope: low sulphur dioxide (F2 = 0), no salted road or tunnel nearby, no pool hall; these are not looked at.
+    Scope: low sulphur dioxide (F2 = 0), no road tunnel nearby, no pool hall; these are not looked at.
         A cleaning regime is never counted on.
     Source: EN1993-1-4, Annex A.
 
     Example:
-        >>> required_steel(5000.0, rain_washed=False).steel
-        'A4'
+        >>> required_steel(5000.0, rain_washed=False).steel, required_steel(20000.0, True, 8.0).steel
+        ('A4', 'A4')
     """
-    chlorides = chloride_factor(distance_to_sea)
+    chlorides = min(chloride_factor(distance_to_sea), road_chloride_factor(distance_to_salted_road))
     washing = washing_factor(chlorides, LOW_SULPHUR, rain_washed=rain_washed)
     factor = chlorides + LOW_SULPHUR + washing
     name, steel = corrosion_class(factor)
@@ -132,8 +158,13 @@ def required_steel(distance_to_sea: Metres, rain_washed: bool) -> RequiredSteel:
         corrosion_class=name,
         steel=steel,
         sentence=(
-            f"{far} from the sea, {place}: CRF {factor} = {chlorides} + {LOW_SULPHUR} + {washing}, {name}, {steel}; "
-            "low sulphur dioxide assumed, salted roads not looked at"
+            f"{far} from the sea, {_road(distance_to_salted_road)}, {place}: "
+            f"CRF {factor} = {chlorides} + {LOW_SULPHUR} + {washing}, {name}, {steel}; "
+            "low sulphur dioxide assumed, road tunnels not looked at"
         ),
         citation=cite("EN1993-1-4", "Annex A, CRF = F1 + F2 + F3; F3 and classes from memory", "transcribed"),
     )
+
+
+def _road(distance: Metres) -> str:
+    return "no salted road near" if math.isinf(distance) else f"{distance:g} m from a salted road"

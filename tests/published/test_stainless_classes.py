@@ -6,7 +6,7 @@ from memory only, so they are not here.
 
 import pytest
 
-from sitemodel.standards.stainless_en1993_1_4 import LOW_SULPHUR, Coast, chloride_factor
+from sitemodel.standards.stainless_en1993_1_4 import LOW_SULPHUR, Coast, chloride_factor, road_chloride_factor
 from tests.published.conftest import Printed
 
 
@@ -25,6 +25,12 @@ from tests.published.conftest import Printed
 )
 def test_chlorides(printed: Printed, kilometres: float, coast: Coast, value: str) -> None:
     printed(f"F1, M {kilometres:g} km, {coast}", value, chloride_factor(1000.0 * kilometres, coast))
+
+
+@pytest.mark.published("CRF-TABLES", "Table of F1, distance S to a salted road")
+@pytest.mark.parametrize(("metres", "value"), [(101.0, "0"), (100.0, "-3"), (10.1, "-3"), (10.0, "-7"), (0.0, "-7")])
+def test_road_salt(printed: Printed, metres: float, value: str) -> None:
+    printed(f"F1, S {metres:g} m", value, road_chloride_factor(metres))
 
 
 @pytest.mark.published("CRF-TABLES", "Table of F2, low sulphur dioxide")

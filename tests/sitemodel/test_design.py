@@ -82,6 +82,14 @@ def test_the_wrong_steel_fails_the_whole(distance: float, words: str) -> None:
     assert any(words in finding for finding in design.findings)
 
 
+def test_a_salted_road_asks_for_a_better_hook_and_bolts_each_by_itself() -> None:
+    inland = brief(max_panels=2)
+    site = replace(inland.site, distance_to_sea=95_000.0, distance_to_salted_road=50.0)
+    steel = design_roof(replace(inland, site=site)).steel
+    assert [choice.required for choice in steel] == ["A4", "A4", "A2"]
+    assert all("50 m from a salted road" in choice.sentence for choice in steel)
+
+
 def test_anchor_ids_are_their_own_and_run_from_the_eaves() -> None:
     (plane,) = designed(7).planes
     ids = [anchor.id for anchor in plane.anchors]
