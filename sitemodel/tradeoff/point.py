@@ -9,6 +9,7 @@ from sitemodel.brief import Brief
 from sitemodel.design import Design, design_on
 from sitemodel.design.ground import PlaneGround
 from sitemodel.errors import InputError
+from sitemodel.standards.wind_asce7 import SMALL_AREA, edge_increase
 from sitemodel.tradeoff.answer import Point, TradeOff
 from sitemodel.tradeoff.columns import Column, RailAnchors
 from sitemodel.units import Ratio
@@ -103,7 +104,8 @@ def _edges(brief: Brief, ground: PlaneGround, outlines: tuple[shapely.Polygon, .
 
 
 def _at_edge(wind: PanelWind, edge: ArrayEdge, factor: Ratio) -> PanelWind:
-    """The wind on one panel at the edge factor of the front, which no arrangement exceeds."""
+    """The wind on one panel at the edge factor of the front; at the raised one wherever the panel is exposed."""
+    factor = max(factor, edge_increase(SMALL_AREA) if edge.exposed else 1.0)
     share = factor / wind.edge_factor
     because = edge.sentence
     if factor > 1.0 and not edge.exposed:
