@@ -8,7 +8,7 @@ from sitemodel.tradeoff.picture import front_svg
 
 STYLE = (
     "body{font:16px/1.45 Helvetica,Arial,sans-serif;margin:0 auto;max-width:960px;padding:16px;color:#111}"
-    "svg{max-width:100%;height:auto}.wide{overflow-x:auto}"
+    "svg{max-width:100%;min-width:640px;height:auto}.wide{overflow-x:auto}"
     "table{border-collapse:collapse;margin:8px 0 20px}th,td{border:1px solid #999;padding:4px 9px;text-align:right}"
     "th:first-child,td:first-child,td:last-child{text-align:left}th{background:#eee}"
     ".knee{font-size:1.15em;border-left:5px solid #111;padding-left:12px}"
@@ -22,8 +22,8 @@ def trade_off_html(front: TradeOff) -> str:
         f"<h1>Trade-off: {title}</h1>",
         f'<p class="knee">{escape(front.knee)}</p>',
         f'<div class="wide">{front_svg(front)}</div>',
-        "<p>Every point is a whole design and can be asked for by its id. It rests on the resistances named below and "
-        "is to be confirmed by a licensed engineer.</p>",
+        f"<p>Every point is a whole design and can be asked for by its id. It holds {escape(_levels(front))}, and is "
+        "to be confirmed by a licensed engineer and the panel maker.</p>",
         "<h2>What each further anchor yields</h2>",
         _marginal(front),
         "<h2>Points with fewer slates</h2>" + _beside(front) if front.with_slates else "",
@@ -39,6 +39,11 @@ def trade_off_html(front: TradeOff) -> str:
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
         f"<title>Trade-off: {title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
     )
+
+
+def _levels(front: TradeOff) -> str:
+    """At which level of resistance the points hold."""
+    return "; or ".join(dict.fromkeys(variant.level.words for variant in front.variants)) or "at no level"
 
 
 def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
