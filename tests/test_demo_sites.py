@@ -18,11 +18,13 @@ VERDICTS = {"holds", "holds_if_tested", "fails"}
 PANELS = (
     ("american_gable", 20, 20),
     ("exposed_coast", 36, 44),
+    ("hill_top", 5, 8),
     ("l_shape_with_valley", 24, 36),
     ("must_fail", 18, 24),
     ("plain_rectangle", 20, 20),
     ("steep_and_snowy", 8, 8),
     ("tested_roof", 20, 20),
+    ("valley_farm", 5, 8),
 )
 """Site, fewest and most panels: room for a layout that packs a little better or worse."""
 

@@ -39,6 +39,8 @@ def test_geojson_and_geopackage_say_the_same(folder: Path, layer: str) -> None:
     assert len(table) == len(plain) == count(folder, layer)
     assert set(table.columns) == {"geometry", *(field.name for field in fields_of(layer))}
     assert str(table.crs) == "EPSG:4326"
+    if plain.empty:
+        return  # GeoJSON without features has no fields to compare
     assert table.geometry.geom_equals_exact(plain.geometry, 1e-12).all()
     assert list(table["id"]) == list(plain["id"])
     for field in fields_of(layer):
@@ -66,5 +68,7 @@ def test_the_command_line_reads_every_layer_without_a_warning(folder: Path) -> N
             )  # fmt: skip
             assert "Warning" not in done.stdout + done.stderr
             assert f"Feature Count: {count(folder, layer)}" in done.stdout
+            if len(source) == 1 and not count(folder, layer):
+                continue  # GeoJSON without features has no fields
             for field in fields_of(layer):
                 assert f"{field.name}: " in done.stdout
