@@ -1,7 +1,7 @@
 """Combinations of dead load, snow and wind as pressures across and down a plane."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from sitemodel.national import NationalChoices
@@ -11,6 +11,9 @@ from sitemodel.units import Degrees, Metres, Pascals, Ratio
 
 Duration = Literal["permanent", "long", "medium", "short", "instantaneous"]
 LimitState = Literal["ultimate", "characteristic", "quasi_permanent"]
+EXCEPTIONAL = "exceptional_snow"
+PSI_1_WIND: Ratio = 0.2
+"""Frequent factor of wind, EN 1990, Table A1.1 (from memory)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,8 +49,22 @@ def load_combinations(choices: NationalChoices, altitude: Metres) -> tuple[LoadC
 
     Names: permanent, snow, snow_and_wind, wind_and_snow, uplift (ultimate);
     characteristic_down, characteristic_down_wind, characteristic_uplift (characteristic); quasi_permanent.
+    Where the national choices name exceptional snow: exceptional_snow (ultimate, accidental) before the last four.
     """
-    return _ultimate(choices, altitude) + _serviceability(choices, altitude)
+    return _ultimate(choices, altitude) + _exceptional(choices) + _serviceability(choices, altitude)
+
+
+def _exceptional(choices: NationalChoices) -> tuple[LoadCombination, ...]:
+    """Exceptional snow as an accident: factors 1 on loads; gamma_M and k_mod stay those of snow (the safe side)."""
+    if choices.exceptional_snow_factor <= 0.0:
+        return ()
+    place = (
+        "6.4.3.3 (6.11b), snow C_esl s_k as the accidental action of EN 1991-1-3, 4.3, wind by psi_1; factors 1 on "
+        "loads, gamma_M unchanged"
+    )
+    factor = choices.exceptional_snow_factor
+    return (replace(_combination("ultimate", EXCEPTIONAL, "short", 1.0, factor, 0.0, PSI_1_WIND, place),
+                    citation=cite("EN1990", place, "from memory")),)  # fmt: skip
 
 
 def _ultimate(choices: NationalChoices, altitude: Metres) -> tuple[LoadCombination, ...]:

@@ -38,6 +38,8 @@ class NationalChoices:
     gamma_m2_steel: Ratio
     wind_duration: WindDuration
     citations: tuple[tuple[str, Citation], ...]
+    exceptional_snow_factor: Ratio = 0.0
+    """C_esl; 0 where the national annex names no exceptional snow for the site."""
 
     @property
     def force_level(self) -> str:
@@ -101,6 +103,7 @@ def _recommended_citations() -> tuple[tuple[str, Citation], ...]:
         ("psi_2_snow_above_1000_m", psi),
         ("snow_exposure_factor", cite("EN1991-1-3", "Table 5.1, normal topography", "transcribed")),
         ("snow_thermal_factor", cite("EN1991-1-3", "5.2 (8)", "transcribed")),
+        ("exceptional_snow_factor", our_choice("none unless the brief gives C_esl with the annex that asks for it")),
         ("gamma_m_connection", cite("EN1995-1-1", "Table 2.3, connections", "transcribed")),
         ("gamma_m_panel", our_choice("1.3 for OSB and plywood where no annex is chosen (EN 1995-1-1 gives 1.2)")),
         ("gamma_m_foam", our_choice("1.5 on foam and bond strength")),
@@ -146,6 +149,7 @@ OVERRIDABLE: tuple[tuple[str, float, float], ...] = (
     ("psi_2_snow_above_1000_m", 0.0, 1.0),
     ("snow_exposure_factor", 0.8, 2.0),
     ("snow_thermal_factor", 1.0, 2.0),
+    ("exceptional_snow_factor", 1.0, 3.0),
     ("gamma_m_connection", 1.2, 2.0),
     ("gamma_m_panel", 1.2, 2.0),
     ("gamma_m_foam", 1.25, 3.0),

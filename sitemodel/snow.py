@@ -22,6 +22,20 @@ class SnowLoad:
     on_panels: Pascals
     steps: tuple[Step, ...]
     citation: Citation
+    arrangements: tuple["SnowArrangement", ...] = ()
+    """What each arrangement of the code puts on this plane; empty where none was asked."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SnowArrangement:
+    """One arrangement of the snow on a roof: its share on this plane, bare and on panels, in plan."""
+
+    name: str
+    sentence: str
+    shape_coefficient: Ratio
+    on_roof: Pascals
+    on_panels: Pascals
+    governs: bool
 
 
 def snow_load(site: Site, pitch: Degrees) -> SnowLoad:
@@ -39,7 +53,32 @@ def snow_load(site: Site, pitch: Degrees) -> SnowLoad:
         on_panels=on_panels,
         steps=_steps(site.ground_snow, bare, held, on_roof, on_panels, choices),
         citation=cite("EN1991-1-3", "5.2 (5.1), Table 5.2, 5.3.3 (2)", "transcribed"),
+        arrangements=_arrangements(site, pitch, on_panels),
     )
+
+
+def _arrangements(site: Site, pitch: Degrees, worst: Pascals) -> tuple[SnowArrangement, ...]:
+    """The arrangements of Figure 5.3 (duopitch and hipped) or 5.2 (monopitch) as this plane sees them."""
+    rows: list[tuple[str, str, Ratio]] = [("full", "undrifted, case (i)", 1.0)]
+    if site.building.form != "monopitch":
+        rows.append(("drifted onto this plane", "the other plane keeps half of its own, case (ii)", 1.0))
+        rows.append(("drifted off this plane", "this plane keeps half, case (iii)", 0.5))
+    exposure, thermal = site.choices.snow_exposure_factor, site.choices.snow_thermal_factor
+    found = []
+    for name, sentence, share in rows:
+        bare = share * shape_coefficient(pitch)
+        on_panels = share * roof_snow(site.ground_snow, shape_coefficient_held_back(pitch), exposure, thermal)
+        found.append(
+            SnowArrangement(
+                name=name,
+                sentence=sentence,
+                shape_coefficient=bare,
+                on_roof=roof_snow(site.ground_snow, bare, exposure, thermal),
+                on_panels=on_panels,
+                governs=on_panels >= worst,
+            )
+        )
+    return tuple(found)
 
 
 def _steps(

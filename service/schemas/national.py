@@ -42,6 +42,7 @@ class NationalChoicesInput(Section):
     psi_2_snow_above_1000_m: OverrideInput | None = None
     snow_exposure_factor: OverrideInput | None = None
     snow_thermal_factor: OverrideInput | None = None
+    exceptional_snow_factor: OverrideInput | None = None
     gamma_m_connection: OverrideInput | None = None
     gamma_m_panel: OverrideInput | None = None
     gamma_m_foam: OverrideInput | None = None

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from sitemodel.anchors.placement import AnchorPoint, RailPlacement
 from sitemodel.brief import Brief
 from sitemodel.buildup import Bay, BuildUpCheck, Course
+from sitemodel.design.snow_drifts import PanelSnow
 from sitemodel.fixings.method import MethodName, Verdict
 from sitemodel.loads import LoadCombination
 from sitemodel.panels.layout import PanelLayout
@@ -58,6 +59,14 @@ class PlaneDesign:
     sip: tuple[SpanCheck, ...] = ()
     """Every span of the sip as a whole, without and with the array."""
     sip_notes: tuple[str, ...] = ()
+    panel_snow: tuple[PanelSnow, ...] = ()
+    """In the order of ``layout.panels``."""
+
+    @property
+    def drifts(self) -> tuple[tuple[str, PanelSnow], ...]:
+        """The panels that a drift of snow reaches, by their ids."""
+        panels = zip(self.layout.panels, self.panel_snow, strict=False)
+        return tuple((panel.id, snow) for panel, snow in panels if snow.because)
 
     @property
     def anchors(self) -> tuple[AnchorPoint, ...]:

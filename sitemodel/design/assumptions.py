@@ -40,8 +40,9 @@ EVERY_ROOF: tuple[Assumption, ...] = (
     ),
     _line(
         "snow",
-        "Panels hold the snow back: the shape coefficient on panels is never below 0.8. Drifts at chimneys and "
-        "higher roofs are not computed.",
+        "Panels hold the snow back: the shape coefficient on panels is never below 0.8. Drifts above obstructions and "
+        "beside higher neighbours are computed by rules for nearly flat roofs; drifts in valleys, snow sliding off a "
+        "higher roof and drifts on the bare slope are not.",
         "0.8 at least",
         cite("EN1991-1-3", "5.3.3 (2)", "from memory"),
     ),

@@ -8,6 +8,7 @@ from sitemodel.anchors.slide import slide_rows
 from sitemodel.brief import Brief
 from sitemodel.buildup import Course, courses
 from sitemodel.design.basis import american_winds, exposure_of, snow_of, zones_of
+from sitemodel.design.snow_drifts import PanelSnow, panel_snow
 from sitemodel.panels.layout import HookReach, PanelLayout, RailLine, lay_panels, thin_out
 from sitemodel.rails.runs import RailRun
 from sitemodel.roof import RoofPlane
@@ -38,6 +39,8 @@ class PlaneGround:
     """The seats along every rail line of the fullest layout."""
     losses: tuple[Ratio, ...]
     winds: tuple[PanelWind, ...]
+    panel_snow: tuple[PanelSnow, ...] = ()
+    """In the order of the panels; what drifts put on each."""
     fixed_anchors: tuple[tuple[str, tuple[Metres, ...]], ...] = ()
     """By the id of a rail the places of its anchors, where they are decided beforehand."""
 
@@ -106,18 +109,20 @@ def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
     laid = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout)
     seats = line_seats(brief, plane, bond, laid)
     layout = anchorable(brief, laid, seats)
+    snow = snow_of(brief, plane)
     return PlaneGround(
         plane=plane,
         energy=energy_yield(brief.site, plane, brief.cell, brief.weather),
         exposure=exposure,
         zones=zones,
-        snow=snow_of(brief, plane),
+        snow=snow,
         bond=bond,
         courses=every,
         layout=layout,
         seats=tuple(seats.items()),
         losses=_losses(brief, plane, layout),
         winds=_winds(brief, plane, exposure, zones, layout),
+        panel_snow=panel_snow(brief, plane, snow, layout),
     )
 
 
@@ -175,4 +180,5 @@ def _thinned(brief: Brief, ground: PlaneGround, keep: int) -> PlaneGround:
         layout=layout,
         losses=_losses(brief, ground.plane, layout),
         winds=_winds(brief, ground.plane, ground.exposure, ground.zones, layout),
+        panel_snow=panel_snow(brief, ground.plane, ground.snow, layout),
     )

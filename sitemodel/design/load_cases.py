@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from sitemodel.loads import LoadCombination, SurfaceLoad, surface_load
+from sitemodel.loads import EXCEPTIONAL, LoadCombination, SurfaceLoad, surface_load
 from sitemodel.units import Degrees, Pascals, Ratio
 from sitemodel.wind import DirectionWind
 from sitemodel.wind.cases import ANY_DIRECTION
@@ -96,9 +96,9 @@ def _winds_of(
         return calm
     if down:
         return down
-    # No direction presses on this plane. Snow with no wind stands in a case of its own, over a longer time; only the
-    # characteristic one with snow leading has no such twin.
-    return calm if combination.name == "characteristic_down" else ()
+    # No direction presses on this plane. Snow with no wind stands in a case of its own, over a longer time; only
+    # exceptional snow and the characteristic case with snow leading have no such twin.
+    return calm if combination.name in ("characteristic_down", EXCEPTIONAL) else ()
 
 
 def _blocks(pressures: Floats, wind_from: tuple[Degrees, ...]) -> tuple[_WindBlock, ...]:

@@ -36,8 +36,7 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     choice = _anchored(brief, ground, runs)
     rails = choice.rails
     sip = sip_spans(brief, ground, cases.combinations, rails)
-    plans = tuple((anchor.id, anchor.strip) for rail in rails for anchor in rail.anchors)
-    openings = join_plans(ground.bond, plans)
+    openings = join_plans(ground.bond, tuple((anchor.id, anchor.strip) for rail in rails for anchor in rail.anchors))
     slates, slate_anchors = flattened(openings)
     power = brief.panel.peak_power / 1000.0
     yields = tuple(ground.energy.annual_kwh_per_kw * power * (1.0 - loss) for loss in ground.losses)
@@ -50,6 +49,7 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
         exposure=ground.exposure,
         zones=ground.zones,
         snow=ground.snow,
+        panel_snow=ground.panel_snow,
         dead=dead,
         combinations=cases.combinations,
         bond=ground.bond,
@@ -78,7 +78,7 @@ def _cases(brief: Brief, ground: PlaneGround, dead: Pascals) -> PlaneCases:
         tuple(wind.cases or (envelope(wind.uplift, wind.down),) for wind in ground.winds),
         dead,
         ground.snow.on_panels,
-        tuple(ground.snow.on_panels for _ in ground.winds),
+        tuple(snow.drifted for snow in ground.panel_snow),
         ground.plane.pitch,
     )
 

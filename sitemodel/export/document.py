@@ -185,6 +185,27 @@ def _snow(plane: PlaneDesign) -> Record:
         "on_panels_pa": pascals(snow.on_panels),
         "clause": snow.citation.text(),
         "steps": _steps(snow.steps),
+        "arrangements": [
+            {
+                "name": item.name,
+                "sentence": item.sentence,
+                "shape_coefficient": ratio(item.shape_coefficient),
+                "on_roof_pa": pascals(item.on_roof),
+                "on_panels_pa": pascals(item.on_panels),
+                "governs": item.governs,
+            }
+            for item in snow.arrangements
+        ],
+        "drifts": [
+            {
+                "panel": panel,
+                "shape_coefficient": ratio(drift.shape_coefficient),
+                "on_panel_pa": pascals(drift.drifted),
+                "because": drift.because,
+                "clause": drift.citation.text(),
+            }
+            for panel, drift in plane.drifts
+        ],
     }
 
 

@@ -112,7 +112,41 @@ def snow(design: PlaneDesign) -> tuple[Block, ...]:
         ("Weight of panels and rails", f"{kpa(design.dead)} kN/m² of slope"),
         ("Clause", answer.citation.text()),
     )
-    return (Facts(pairs=pairs), *_steps("How the snow was found", answer.steps))
+    return (
+        Facts(pairs=pairs), *_arrangements(design), *_drifts(design), *_steps("How the snow was found", answer.steps)
+    )  # fmt: skip
+
+
+def _arrangements(design: PlaneDesign) -> tuple[Block, ...]:
+    """What each arrangement puts on this plane."""
+    if not design.snow.arrangements:
+        return ()
+    rows = tuple(
+        (
+            item.name, item.sentence, decimal(item.shape_coefficient, 3), kpa(item.on_roof), kpa(item.on_panels),
+            "taken" if item.governs else "less, left out",
+        )
+        for item in design.snow.arrangements
+    )  # fmt: skip
+    head = ("arrangement", "what it is", "mu, bare slope", "on the roof, kN/m²", "on panels, kN/m²", "")
+    return (Table(caption="Arrangements of the snow on this plane (EN 1991-1-3, 5.3), in plan", head=head, rows=rows),)
+
+
+def _drifts(design: PlaneDesign) -> tuple[Block, ...]:
+    """The panels that a drift reaches."""
+    rows = tuple(
+        (panel, decimal(snow.shape_coefficient, 3), kpa(snow.drifted), snow.because, snow.citation.text())
+        for panel, snow in design.drifts
+    )
+    if not rows:
+        return ()
+    caption = "Panels in a drift: load cases named 'snow drifted', beside those of the full snow"
+    head = ("panel", "mu", "in plan, kN/m²", "why", "clause")
+    basis = (
+        "The clauses are drawn for roofs that are nearly flat; using them on a slope is a choice of this project. Each "
+        "panel takes the coefficient of its nearest point all over."
+    )
+    return (Table(caption=caption, head=head, rows=rows), Paragraph(text=basis))
 
 
 def combinations(design: PlaneDesign) -> tuple[Block, ...]:

@@ -7,8 +7,12 @@ from functools import cache
 from importlib.resources import files
 
 from sitemodel.errors import OutsideScope
-from sitemodel.units import Degrees, Pascals, Ratio
+from sitemodel.units import Degrees, Metres, Pascals, Ratio
 
+SNOW_WEIGHT = 2000.0
+"""N/m3, weight of drifted snow, EN 1991-1-3, 6.2 (from memory)."""
+SHORTEST_DRIFT: Metres = 5.0
+LONGEST_DRIFT: Metres = 15.0
 HELD_BACK: Ratio = 0.8
 """Shape coefficient that is not gone below where snow cannot slide off, EN 1991-1-3, 5.3.3 (2)."""
 
@@ -120,7 +124,7 @@ def exceptional_ground_snow(ground_snow: Pascals, factor: Ratio = 2.0) -> Pascal
         ground_snow: :math:`s_k`.
         factor: :math:`C_{esl}`, recommended 2.
 
-    Scope: sites for which the national annex names exceptional snow; not used by the design.
+    Scope: sites for which the national annex names exceptional snow.
     Source: EN1991-1-3, 4.3 (4.1).
 
     Example:
@@ -131,3 +135,73 @@ def exceptional_ground_snow(ground_snow: Pascals, factor: Ratio = 2.0) -> Pascal
         if not (value >= 0.0 and math.isfinite(value)):
             raise OutsideScope(name, value=value, allowed="0 or more", clause="EN1991-1-3, 4.3 (4.1)")
     return factor * ground_snow
+
+
+def obstruction_drift(height: Metres, ground_snow: Pascals) -> Ratio:
+    r"""Shape coefficient of the snow drifted against something that stands on the roof, at its foot.
+
+    .. math:: \mu_2 = \gamma h / s_k, \quad 0.8 \le \mu_2 \le 2.0
+
+    Args:
+        height: of the obstruction above the roof, h.
+        ground_snow: :math:`s_k`.
+
+    Scope: quasi-horizontal roofs; on a slope it is a choice of this project. Neither negative; else OutsideScope.
+    Source: EN1991-1-3, 6.2 (from memory).
+
+    Example:
+        >>> obstruction_drift(0.5, 800.0), obstruction_drift(1.5, 800.0), obstruction_drift(0.2, 800.0)
+        (1.25, 2.0, 0.8)
+    """
+    return _drift(height, ground_snow, 2.0, "EN1991-1-3, 6.2")
+
+
+def abutting_drift(height: Metres, ground_snow: Pascals, both_widths: Metres) -> Ratio:
+    r"""Shape coefficient of the snow that the wind drifts against a taller building, at its wall.
+
+    .. math:: \mu_w = (b_1 + b_2)/(2h) \le \gamma h / s_k, \quad 0.8 \le \mu_w \le 4.0
+
+    Args:
+        height: of the taller building above the roof, h.
+        ground_snow: :math:`s_k`.
+        both_widths: of the taller and of the lower roof together, :math:`b_1 + b_2`.
+
+    Scope: snow that slides off the taller roof is not in it. None negative; outside it, OutsideScope.
+    Source: EN1991-1-3, 5.3.6 (from memory).
+
+    Example:
+        >>> abutting_drift(4.0, 800.0, 20.0), abutting_drift(1.0, 800.0, 20.0)
+        (2.5, 2.5)
+    """
+    if not (both_widths >= 0.0 and math.isfinite(both_widths)):
+        raise OutsideScope("b_1 + b_2", value=both_widths, allowed="0 or more", clause="EN1991-1-3, 5.3.6")
+    most = min(4.0, both_widths / (2.0 * height)) if height > 0.0 else HELD_BACK
+    return _drift(height, ground_snow, max(most, HELD_BACK), "EN1991-1-3, 5.3.6")
+
+
+def _drift(height: Metres, ground_snow: Pascals, most: Ratio, clause: str) -> Ratio:
+    for name, value in (("h", height), ("s_k", ground_snow)):
+        if not (value >= 0.0 and math.isfinite(value)):
+            raise OutsideScope(name, value=value, allowed="0 or more", clause=clause)
+    free = SNOW_WEIGHT * height / ground_snow if ground_snow > 0.0 else 0.0
+    return min(most, max(HELD_BACK, free))
+
+
+def drift_length(height: Metres) -> Metres:
+    r"""How far a drift reaches in plan.
+
+    .. math:: l_s = 2h, \quad 5 \le l_s \le 15 \text{ m}
+
+    Args:
+        height: of what the snow drifts against, h.
+
+    Scope: h >= 0; outside it, OutsideScope.
+    Source: EN1991-1-3, 5.3.6 and 6.2 (from memory).
+
+    Example:
+        >>> drift_length(1.2), drift_length(4.0), drift_length(12.0)
+        (5.0, 8.0, 15.0)
+    """
+    if not (height >= 0.0 and math.isfinite(height)):
+        raise OutsideScope("h", value=height, allowed="0 or more", clause="EN1991-1-3, 6.2")
+    return min(LONGEST_DRIFT, max(SHORTEST_DRIFT, 2.0 * height))

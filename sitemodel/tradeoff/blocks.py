@@ -90,10 +90,10 @@ def plane_loads(brief: Brief, ground: PlaneGround) -> PlaneLoads:
             tuple(replace(c, uplift_left=c.uplift_left * raised, uplift_right=c.uplift_right * raised) for c in bare)
         )
     winds = (*calm, *exposed)
-    snow = ground.snow.on_panels
+    drifted = tuple(snow.drifted for snow in ground.panel_snow)
     cases = plane_cases(
-        load_combinations(brief.site.choices, brief.site.altitude), winds, dead_load(brief), snow,
-        tuple(snow for _ in winds), ground.plane.pitch,
+        load_combinations(brief.site.choices, brief.site.altitude), winds, dead_load(brief),
+        ground.snow.on_panels, (*drifted, *drifted), ground.plane.pitch,
     )  # fmt: skip
     place = {panel.id: number for number, panel in enumerate(ground.layout.panels)}
     return PlaneLoads(cases=cases, place=place, count=len(place))

@@ -86,6 +86,7 @@ def _with_panels(brief: Brief, ground: PlaneGround, point: Point) -> PlaneGround
         ground,
         layout=layout,
         losses=tuple(ground.losses[number] for number in kept),
+        panel_snow=tuple(ground.panel_snow[number] for number in kept),
         winds=tuple(
             _at_edge(ground.winds[number], edge, factors[panel.id])
             for number, edge, panel in zip(kept, edges, layout.panels, strict=True)
