@@ -214,6 +214,10 @@ def _slate_works(path: Path, out: Path, readings: Path | None) -> int:
     _keep(out, content)
     from service.processes import designed, store
     from sitemodel.delivery import deliver_works
+
+    if readings is not None:
+        # The new probe list may be written over the filled-in one; what was measured is kept first.
+        store(out / "readings.csv", found.encode("utf-8"))
     from sitemodel.export import json_text
     from sitemodel.works import counter_battens_found, slate_works
 
