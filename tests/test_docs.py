@@ -40,3 +40,10 @@ def test_the_smallest_brief_of_the_readme_is_a_brief() -> None:
     design = design_roof(read_brief(json.loads(block.group(1))))
     assert design.summary.panel_count > 0
     assert design.summary.verdict == "holds_if_tested"
+
+
+@pytest.mark.parametrize("room", ["how-to", "theory", "reference"])
+def test_the_index_leads_to_every_page(room: str) -> None:
+    index = (ROOT / "docs" / "index.md").read_text(encoding="utf-8")
+    pages = sorted((ROOT / "docs" / room).glob("*.md"))
+    assert not [page.name for page in pages if f"({room}/{page.name})" not in index]
