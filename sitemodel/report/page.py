@@ -19,6 +19,7 @@ from sitemodel.report import (
     whole_sections,
 )
 from sitemodel.report.blocks import Block, Paragraph, Section
+from sitemodel.report.governing_loads import governing_loads
 from sitemodel.report.plan import roof_plan
 from sitemodel.report.verdict import headline
 
@@ -57,6 +58,11 @@ def _closing(design: Design) -> tuple[Section, ...]:
     )
 
 
+def _loads(plane: PlaneDesign, brief: Brief) -> tuple[tuple[str, tuple[Block, ...]], ...]:
+    blocks = governing_loads(plane, brief)
+    return (("Which wind or snow governs", blocks),) if blocks else ()
+
+
 def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Section, ...]:
     name = f"plane-{number}"
     parts: tuple[tuple[str, tuple[Block, ...]], ...] = (
@@ -68,6 +74,7 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
         ("Panels", plane_sections.panels(plane)),
         ("Rails", plane_sections.rails(plane)),
         ("Anchors", anchor_sections.anchors(plane)),
+        *_loads(plane, brief),
         ("The governing anchor in full", _governing(plane)),
         *_models(plane, brief, name),
         ("The sip as a whole", sip_sections.sip_as_a_whole(plane)),
