@@ -32,7 +32,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _serve(stated.host, stated.port)
         if stated.command == "check":
             return _check(stated.brief)
-        if stated.command in ("check-anchor", "evaluate-pull-tests", "wind-exposure"):
+        if stated.command in ("check-anchor", "evaluate-pull-tests", "wind-exposure", "ground-snow"):
             return _single(stated.command, stated.question, stated.answer)
         if stated.command == "trade-off":
             return _trade_off(stated.brief, stated.out, stated.point)
@@ -80,6 +80,7 @@ def _parser() -> argparse.ArgumentParser:
         ("check-anchor", "check one anchor by every method, without a roof"),
         ("evaluate-pull-tests", "say what readings of pull tests prove"),
         ("wind-exposure", "wind at a point by direction, from a map, without a roof"),
+        ("ground-snow", "ground snow by a published national formula, to be confirmed"),
     ):
         single = commands.add_parser(name, help=words)
         single.add_argument("question", type=Path, metavar="FILE", help="the question, a JSON file")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from service.intake.anchor import AnchorQuestion, read_anchor, read_whole
+from service.intake.ground_snow import ground_snow_help
 from service.intake.pull_tests import read_series
 from service.intake.site import read_choices
 from service.intake.wind_exposure import read_wind_question
@@ -13,8 +14,10 @@ from service.links import JSON, process_links
 from service.processes import VERSION
 from service.schemas import Section
 from service.schemas.anchor import AnchorInput
+from service.schemas.ground_snow import GroundSnowInput
 from service.schemas.pull_tests import PullQuestionInput
 from service.schemas.wind_exposure import WindExposureInput
+from service.sizing_answer import sizing_answer, sizing_lines
 from sitemodel.american_set import AmericanSet, DesignFormat
 from sitemodel.errors import InputError, InputErrors
 from sitemodel.export import exposure_document
@@ -80,6 +83,7 @@ def check_anchor(document: object) -> dict[str, object]:
     return {
         "summary": _anchor_summary(question, found),
         "methods": [_method(answer) for answer in found.answers],
+        "sizing": sizing_answer(question),
         "second_answers": _second_answers(question),
         "pull_tests": [_evaluation(evaluation) for evaluation in question.pulls],
         "assumptions": [_assumption(line) for line in question.assumptions],
@@ -295,6 +299,7 @@ def told(answer: dict[str, object]) -> tuple[str, ...]:
         use = "no resistance" if worst is None else f"utilisation {math.ceil(float(str(worst)) * 100 - 1e-6) / 100:.2f}"
         words = f"{row['title']}: {str(row['verdict']).replace('_', ' ')}, {row['governing_check']}, {use}"
         lines.append(words + (f" ({row['cannot_be_used_because']})" if row["cannot_be_used_because"] else ""))
+    lines += sizing_lines(answer.get("sizing"))
     for row in _rows(answer.get("series")):
         lines += [f"{row['name']}: {remark}" for remark in _texts(row["remarks"])]
         lines += [
@@ -324,7 +329,8 @@ CHECK_ANCHOR = SingleProcess(
     title="Check one anchor",
     description=(
         "One anchor without any roof: forces at the hook, skin, core and parts in; every failure mode of every "
-        "method, the verdicts side by side, the recommended method and what must be tested out."
+        "method, the verdicts side by side, the recommended method, what must be tested, what would help and by how "
+        "much, and the smallest block that holds out."
     ),
     input="anchor",
     section=AnchorInput,
@@ -356,4 +362,16 @@ WIND_EXPOSURE = SingleProcess(
     run=wind_at_point,
     run_beside=wind_at_point,
 )
-SINGLE_PROCESSES = (CHECK_ANCHOR, EVALUATE_PULL_TESTS, WIND_EXPOSURE)
+GROUND_SNOW = SingleProcess(
+    id="ground-snow",
+    title="Ground snow by a national formula",
+    description=(
+        "A country, the zone of its snow map and a height in; the value of the published formula with its source out. "
+        "Help that the designer must confirm and state: it is never filled into a brief."
+    ),
+    input="site",
+    section=GroundSnowInput,
+    output="ground_snow",
+    run=ground_snow_help,
+)
+SINGLE_PROCESSES = (CHECK_ANCHOR, EVALUATE_PULL_TESTS, WIND_EXPOSURE, GROUND_SNOW)
