@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path, PurePosixPath
 from typing import Any
 
@@ -131,18 +132,54 @@ def _from_collection(collection: dict[str, Any], where: str) -> Parsed:
             allowed = "a GeoJSON Feature with geometry and properties"
             raise InputError(f"{where}.features[{index}]", given=shown(feature), allowed=allowed)
         rows.append(dict(properties or {}))
-    geometries = [{"type": "Feature", "geometry": feature["geometry"], "properties": {}} for feature in features]
-    try:
-        text = json.dumps({"type": "FeatureCollection", "features": geometries}, allow_nan=False)
-        shapes = np.asarray(shapely.get_parts(shapely.from_geojson(text)), dtype=object)
-    except (shapely.errors.ShapelyError, ValueError, TypeError):
-        raise InputError(where, given="geometry that is not GeoJSON", allowed="GeoJSON geometries") from None
+    geometries = [feature["geometry"] for feature in features]
+    shapes = plain_polygons(geometries)
+    if shapes is None:
+        shapes = _any_geometries(geometries, where)
     if len(shapes) != len(rows):
         raise InputError(where, given="empty geometries", allowed="a geometry in every feature")
     crs = collection.get("crs", "")
     if isinstance(crs, dict):
         crs = (crs.get("properties") or {}).get("name", "") if isinstance(crs.get("properties") or {}, dict) else ""
     return shapes, tuple(rows), crs if isinstance(crs, str) else ""
+
+
+def _any_geometries(geometries: list[dict[str, Any]], where: str) -> npt.NDArray[np.object_]:
+    features = [{"type": "Feature", "geometry": geometry, "properties": {}} for geometry in geometries]
+    try:
+        text = json.dumps({"type": "FeatureCollection", "features": features}, allow_nan=False)
+        return np.asarray(shapely.get_parts(shapely.from_geojson(text)), dtype=object)
+    except (shapely.errors.ShapelyError, ValueError, TypeError):
+        raise InputError(where, given="geometry that is not GeoJSON", allowed="GeoJSON geometries") from None
+
+
+def plain_polygons(geometries: list[dict[str, Any]]) -> npt.NDArray[np.object_] | None:
+    """Polygons of closed rings of two numbers a point, straight from their numbers; None where anything is not so.
+
+    A large map comes this way without being written out and read again.
+    """
+    if not geometries or any(geometry.get("type") != "Polygon" for geometry in geometries):
+        return None
+    try:
+        counts = [len(geometry["coordinates"]) for geometry in geometries]
+        rings = [ring for geometry in geometries for ring in geometry["coordinates"]]
+        if min(counts) < 1 or any(len(ring) < 4 or ring[0] != ring[-1] for ring in rings):
+            return None
+        points = list(chain.from_iterable(rings))
+        if set(map(type, points)) != {list} or set(map(len, points)) != {2}:
+            return None
+        numbers = list(chain.from_iterable(points))
+        if not set(map(type, numbers)) <= {float, int}:
+            return None
+        positions = np.fromiter(numbers, dtype=np.float64, count=len(numbers)).reshape(-1, 2)
+        if not np.isfinite(positions).all():
+            return None
+        ring_of = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
+        lines = np.asarray(shapely.linearrings(positions, indices=ring_of), dtype=object)
+        shapes = shapely.polygons(lines, indices=np.repeat(np.arange(len(geometries)), counts))
+    except (shapely.errors.ShapelyError, KeyError, TypeError, ValueError, OverflowError):
+        return None
+    return np.asarray(shapes, dtype=object)
 
 
 def _refuse_foreign(shapes: npt.NDArray[np.object_], where: str, *, polygons: bool) -> None:

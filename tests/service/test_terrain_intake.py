@@ -15,6 +15,7 @@ import shapely
 from affine import Affine
 
 from service.intake import read_brief
+from service.intake.terrain_layers import plain_polygons
 from sitemodel.brief import Brief
 from sitemodel.errors import InputErrors
 from tests.service.scenario import changed, smallest_brief
@@ -76,6 +77,22 @@ def test_one_category_and_twelve() -> None:
     brief = read(["II"] * 6 + ["III"] * 5 + [0])
     assert [sector.category for sector in brief.site.mapped.sectors] == ["II"] * 6 + ["III"] * 5 + ["0"]
     assert brief.site.terrain == "0", "the smoothest"
+
+
+def test_polygons_are_read_alike_by_the_short_way_and_the_long() -> None:
+    ring = [[0.0, 0.0], [4.0, 0.0], [4.0, 4.0], [0.0, 4.0], [0.0, 0.0]]
+    hole = [[1, 1], [1, 2], [2, 2], [2, 1], [1, 1]]
+    polygons: list[dict[str, Any]] = [
+        {"type": "Polygon", "coordinates": [ring, hole]},
+        {"type": "Polygon", "coordinates": [ring]},
+    ]
+    found = plain_polygons(polygons)
+    assert found is not None
+    assert all(shape.equals(shapely.geometry.shape(given)) for shape, given in zip(found, polygons, strict=True))
+    odd: tuple[object, ...] = ([ring[:-1]], [], [[["0", 0.0]] * 4], [[[True, 0.0]] * 4], [[[0.0, 0.0, 1.0]] * 4],
+                               [[[1e400, 0.0]] * 4], [[[10**400, 0]] * 4], None, "ring", [[1.0, 2.0]])  # fmt: skip
+    assert all(plain_polygons([{"type": "Polygon", "coordinates": given}]) is None for given in odd)
+    assert plain_polygons([{"type": "MultiPolygon", "coordinates": [[ring]]}]) is None
 
 
 def test_a_map_inline() -> None:
