@@ -7,6 +7,7 @@ from service.schemas.build_up import BuildUpInput
 from service.schemas.equipment import HookInput, PanelInput
 from service.schemas.fixing import FixingInput
 from service.schemas.national import NationalChoicesInput
+from service.schemas.roof import RoofInput
 from service.schemas.section import Section
 from service.schemas.site import SiteInput
 from sitemodel.errors import InputError
@@ -44,6 +45,9 @@ def _all(sections: ReadSections) -> Iterator[InputError]:
         yield from _foot_on_block(sections.fixing, sections.hook)
     if sections.fixing and sections.build_up:
         yield from _screws_in_batten(sections.fixing, sections.build_up)
+        yield from _screw_tips(sections.fixing, sections.build_up)
+        if sections.roof is None or not _counter_battens_drawn(sections.roof):
+            yield from _block_in_bay(sections.fixing, sections.build_up)
     if sections.hook and sections.build_up:
         yield from _hook_over_gap(sections.hook, sections.build_up)
 
@@ -201,3 +205,36 @@ def _hook_over_gap(hook: HookInput, build_up: BuildUpInput) -> Iterator[InputErr
     if hook.height < gap:
         allowed = f"at least {millimetres(gap)}, the top of the block above the skin"
         yield InputError("hook.height", given=millimetres(hook.height), allowed=allowed)
+
+
+def _screw_tips(fixing: FixingInput, build_up: BuildUpInput) -> Iterator[InputError]:
+    """No tip reaches the inner skin: room side of the vapour line, and no foam below to stand clear in."""
+    gap = build_up.counter_batten.thickness if build_up.block_gap is None else build_up.block_gap
+    above = gap if fixing.block.thickness is None else fixing.block.thickness
+    stack = above + build_up.sip.outer_skin.thickness + build_up.sip.core.thickness
+    kinds = {place.through_batten for place in fixing.screws.places}
+    words = "where the inner skin begins; the tip stands in the foam"
+    if True in kinds:
+        limit = stack + build_up.batten.thickness
+        yield from _below("fixing.screws.batten_length", fixing.screws.batten_length, limit, words)
+    if False in kinds:
+        yield from _below("fixing.screws.block_length", fixing.screws.block_length, stack, words)
+
+
+def _below(where: str, value: float, limit: float, name: str) -> Iterator[InputError]:
+    """A length that must stay short of another."""
+    if value >= limit - 1e-9:
+        yield InputError(where, given=millimetres(value), allowed=f"less than {millimetres(limit)}, {name}")
+
+
+def _counter_battens_drawn(roof: RoofInput) -> bool:
+    """Whether lines on the roof stand in place of the nominal spacing."""
+    return any(feature.properties.role == "counter_batten" for feature in roof.features)
+
+
+def _block_in_bay(fixing: FixingInput, build_up: BuildUpInput) -> Iterator[InputError]:
+    """The block stands between two counter-battens wherever within their tolerance they are."""
+    battens = build_up.counter_batten
+    room = max(battens.spacing - battens.width - 2.0 * battens.position_tolerance, 0.0)
+    name = "the bay between counter-battens less their position tolerance on both sides"
+    yield from _not_over("fixing.block.width", fixing.block.width, room, name)

@@ -167,9 +167,9 @@ def _smallest(
     limits: BlockLimits,
 ) -> tuple[BlockChoice | None, BlockChoice | None, str]:  # fmt: skip
     """The smallest block that holds today, the smallest that can hold once tested, and what stops the largest."""
-    kits = tuple(k for k in candidate_kits(build_up, kit, limits) if k.height >= hook.foot_length - 1e-9)
+    kits = tuple(k for k in candidate_kits(build_up, kit, limits) if _carries_foot(k, hook))
     if not kits:
-        return None, None, f"no block with four screws fits {limits.in_words()}"
+        return None, None, f"no block with four screws and room for the foot plate fits {limits.in_words()}"
     largest = [other for other in kits if (other.width, other.height) == (kits[-1].width, kits[-1].height)]
     found: list[BlockChoice | None] = []
     for curable in (False, True):
@@ -186,6 +186,12 @@ def _smallest(
     stopping = check.beyond_test[0].name if check.beyond_test else check.governing.name
     size = f"{kits[-1].width * 1e3:.0f} by {kits[-1].height * 1e3:.0f} mm with {len(kits[-1].places)} screws"
     return found[0], None, f"even a block of {size} fails by: {stopping}"
+
+
+def _carries_foot(kit: SpreaderBlockKit, hook: Hook) -> bool:
+    """Whether foot plate and bolts stand on the block, one hole's width of wood beside each bolt, as for a brief."""
+    room = kit.width - 2.0 * kit.bolt.hole_diameter
+    return hook.foot_length <= kit.height + 1e-9 and hook.bolt_spacing <= room + 1e-9
 
 
 def _held(

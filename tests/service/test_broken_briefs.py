@@ -90,3 +90,17 @@ def test_too_many_planes_items_and_vertices() -> None:
     ring = [[0.0, 0.0]] * 501
     lines = refusal(with_places(smallest_brief(), {("roof", "features", 0, "geometry", "coordinates"): [ring]}))
     assert lines == ("roof.features[0].geometry: given a ring of 501 positions; allowed: 4 to 500",)
+
+
+def test_a_wide_block_may_stand_between_counter_battens_that_are_drawn() -> None:
+    """Their bays are the drawing's, so the nominal spacing refuses nothing; the seats of the roof decide."""
+    brief = smallest_brief()
+    drawn = {
+        "type": "Feature",
+        "properties": {"role": "counter_batten"},
+        "geometry": {"type": "LineString", "coordinates": [[-2.39995, 52.20001], [-2.39995, 52.20004]]},
+    }
+    wide = with_places(brief, {("fixing",): {"block": {"width": "590 mm"}}})
+    assert refusal(wide)[0].startswith("fixing.block.width: given 590 mm; allowed: at most ")
+    wide["roof"]["features"] = [*wide["roof"]["features"], drawn]
+    assert read_brief(wide).kit.width == 0.59

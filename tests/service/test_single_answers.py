@@ -56,6 +56,51 @@ def test_every_method_answers_for_one_anchor() -> None:
     json.dumps(found, allow_nan=False)
 
 
+def test_what_would_help_and_by_how_much() -> None:
+    found: Any = check_anchor(ANCHOR)
+    sizing = found["sizing"]
+    assert sizing["present"]["utilisation"] == pytest.approx(found["methods"][0]["utilisation"])
+    by_change = {row["change"]: row for row in sizing["changes"]}
+    for change in ("block 50 mm longer up the slope", "two more screws, in the outer rows", "hook arm 50 mm shorter"):
+        assert by_change[change]["utilisation_of_withdrawal"] < sizing["present"]["utilisation_of_withdrawal"]
+    tested = by_change["f_ax 8 N/mm2 shown by pulls on this roof"]
+    assert tested["utilisation_of_withdrawal"] < sizing["present"]["utilisation_of_withdrawal"]
+    block = sizing["smallest_block_once_tested"]
+    assert block["utilisation_once_tested"] <= 1.0 + 1e-9
+    assert block["verdict"] == "holds_if_tested"
+    assert block["height_m"] <= sizing["largest_tried_m"]["height"]
+
+
+def test_the_smallest_block_answers_the_same_when_it_is_asked_for() -> None:
+    found: Any = check_anchor(ANCHOR)
+    block = found["sizing"]["smallest_block_once_tested"]
+    places = [
+        {"x": f"{p['x_m']} m", "y": f"{p['y_m']} m", "through_batten": p["through_batten"]} for p in block["screws"]
+    ]
+    lengths = {f"{name}_length": f"{block[f'{name}_screw_length_m']} m" for name in ("block", "batten")}
+    sides = {side: f"{block[f'{side}_m']} m" for side in ("width", "height", "thickness")}
+    # The distances are those from the block as it was; half of what it grew is nearer (see `moved`).
+    before = {"width_m": 0.2, "height_m": 0.13}
+    nearer = max(max(block[side] - was for side, was in before.items()) / 2, 0.0)
+    distance = f"{0.4 - nearer} m"
+    again: Any = check_anchor(
+        {
+            **ANCHOR, "joint_distance": distance, "edge_distance": distance,
+            "fixing": {"block": sides, "screws": {**lengths, "places": places}},
+        }
+    )  # fmt: skip
+    assert again["methods"][0]["utilisation"] == pytest.approx(block["utilisation"], rel=1e-6)
+    assert again["sizing"]["present"]["utilisation_once_tested"] == pytest.approx(block["utilisation_once_tested"])
+
+
+def test_no_block_helps_where_the_load_is_too_large() -> None:
+    heavy = [{"normal": "20 kN", "down_slope": "0 kN", "duration": "short"}]
+    sizing: Any = check_anchor({**ANCHOR, "forces": heavy})["sizing"]
+    assert sizing["smallest_block"] is None
+    assert sizing["smallest_block_once_tested"] is None
+    assert sizing["sentence"].startswith("No block that fits can hold it, tested or not: even a block of ")
+
+
 def test_no_room_side_no_through_bolt() -> None:
     found: Any = check_anchor({**ANCHOR, "build_up": {"sip": {**SKINS, "inside_access": False}}})
     assert found["methods"][1]["cannot_be_used_because"]
@@ -157,7 +202,10 @@ def test_the_commands(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Non
     assert main(["check-anchor", str(question), "--out", str(answer)]) == 0
     lines = capsys.readouterr().out.splitlines()
     assert lines[-1] == json.loads(answer.read_text(encoding="utf-8"))["summary"]["sentence"]
-    assert len(lines) == 4
+    changes = json.loads(answer.read_text(encoding="utf-8"))["sizing"]["changes"]
+    assert sum(line.startswith("What would help: ") for line in lines) == len(changes)
+    assert lines[-2].startswith("Smallest block that ")
+    assert len(lines) == 3 + len(changes) + 2
     example = re.search(r"```json\n(.*?)```", HOW_TO.read_text(encoding="utf-8"), re.DOTALL)
     assert example
     question.write_text(example[1], encoding="utf-8")

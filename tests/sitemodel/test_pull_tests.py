@@ -1,7 +1,7 @@
 """Pull tests against hand calculations; nothing is dropped, nonsense is refused."""
 
 from dataclasses import replace
-from math import log, sqrt
+from math import exp, log, sqrt
 
 import pytest
 
@@ -45,6 +45,9 @@ def test_five_pulls_by_every_method() -> None:
     assert found.deviation == pytest.approx(259.3, abs=0.1)
     assert log(found.geometric_mean / 1e3) == pytest.approx(0.83216, abs=1e-5)
     assert found.log_deviation == pytest.approx(0.11303, abs=1e-5)
+    assert tests_en1990.k_n(5, variation_known=False) == 2.33
+    assert tests_en1990.k_n(3, variation_known=False) == 3.37
+    assert tests_en14358.k_s(5) == pytest.approx(2.463, abs=5e-4)
     assert value_of(screws(*FIVE), "EN 1990, normal, V unknown") == pytest.approx(1706.0, abs=1.0)
     assert value_of(screws(*FIVE), "EN 1990, log-normal, V unknown") == pytest.approx(1766.0, abs=1.0)
     assert value_of(screws(*FIVE), "EN 14358, log-normal") == pytest.approx(1740.0, abs=1.0)
@@ -60,6 +63,12 @@ def test_three_pulls() -> None:
     assert value_of(three, "EN 1990, log-normal, V unknown") == pytest.approx(1227.0, abs=1.0)
     known = replace(three, variation_known=0.20)
     assert evaluate(known).characteristic == pytest.approx(1049.0, abs=1.0)
+    # With s_y = V in place of sqrt(ln(1 + V^2)) it is 1045 N: the annex allows both, 0.4 per cent apart.
+    geometric = (1420.0 * 1610.0 * 1550.0) ** (1.0 / 3.0)
+    factor = tests_en1990.k_n(3, variation_known=True)
+    assert factor == 1.89
+    assert geometric * exp(-factor * 0.20) == pytest.approx(1045.0, abs=0.5)
+    assert geometric * exp(-factor * sqrt(log(1.04))) == pytest.approx(evaluate(known).characteristic)
     found = evaluate(three)
     assert not found.enough
     assert not proves(found, 1.0)

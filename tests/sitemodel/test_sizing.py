@@ -59,9 +59,22 @@ def test_the_smallest_block_holds_and_no_smaller_one_does() -> None:
     assert found.smallest.check.utilisation <= 1.0 + 1e-9
     assert all(check.passes for check in screw_checks(BUILD_UP, best))
     for kit in candidate_kits(BUILD_UP, UNTESTED, block_limits(BUILD_UP)):
-        if kit.width * kit.height < best.width * best.height - 1e-9:
+        carries = HOOK.foot_length <= kit.height and HOOK.bolt_spacing <= kit.width - 2 * kit.bolt.hole_diameter
+        if carries and kit.width * kit.height < best.width * best.height - 1e-9:
             (value,) = utilisations(BUILD_UP, HOOK, kit, CHOICES, (moved(LOADS, UNTESTED, kit),), curable=False)
             assert value > 1.0
+
+
+def test_no_block_is_named_on_which_the_foot_plate_cannot_stand() -> None:
+    loads = anchor(0.02, force(50.0))
+    found = sizing_table(BUILD_UP, HOOK, UNTESTED, CHOICES, loads)
+    assert found.smallest is not None
+    kit = found.smallest.kit
+    assert kit.height >= HOOK.foot_length
+    assert kit.width >= HOOK.bolt_spacing + 2 * kit.bolt.hole_diameter
+    wide = sizing_table(BUILD_UP, replace(HOOK, bolt_spacing=0.4), UNTESTED, CHOICES, loads)
+    assert wide.smallest is None
+    assert "room for the foot plate" in wide.why_none
 
 
 def test_tests_allow_a_smaller_block() -> None:
