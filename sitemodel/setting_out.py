@@ -70,8 +70,7 @@ def _up_the_slope(design: PlaneDesign, origin: Metres, spacing: Metres) -> tuple
     return tuple(LineString([(x, 0.0), (x, top)]) for x in places)
 
 
-def _cut(lines: tuple[LineString, ...], outline: Polygon, known: Known, width: Metres) -> tuple[SetOutLine,
-...]:
+def _cut(lines: tuple[LineString, ...], outline: Polygon, known: Known, width: Metres) -> tuple[SetOutLine, ...]:
     return tuple(
         SetOutLine(number=number, line=piece, known=known, width=width)
         for number, line in enumerate(lines, start=1)

@@ -131,9 +131,7 @@ class SlateInput(Section):
     nail_clearance: Annotated[float, Quantity(LENGTH, "3 mm", "10 mm")] = usual("build_up.slate.nail_clearance")
     nail_inset: Annotated[float, Quantity(LENGTH, "15 mm", "80 mm")] = usual("build_up.slate.nail_inset")
     head_to_hole: Annotated[float, Quantity(LENGTH, "15 mm", "60 mm")] = usual("build_up.slate.head_to_hole")
-    coursing: Annotated[Literal["regular", "random_width", "diminishing"], Choice()] = usual(
-        "build_up.slate.coursing"
-    )
+    coursing: Annotated[Literal["regular", "random_width", "diminishing"], Choice()] = usual("build_up.slate.coursing")
     bond_origin: Annotated[float, Quantity(LENGTH, "0 m", "100 m")] = usual("build_up.slate.bond_origin")
 
 

@@ -1,12 +1,19 @@
 """A brief's bytes to plain JSON values: strict, bounded, and never a traceback."""
 
 import json
+import re
+
+import numpy as np
 
 from sitemodel.errors import InputError
 
 LARGEST_DOCUMENT = 20_000_000
 """Bytes. A roof of any size fits in a few hundred kilobytes; a weather file inline in a few million."""
 DEEPEST_NESTING = 40
+_STRING = re.compile(r'"[^"\\]*(?:\\.[^"\\]*)*"?', re.DOTALL)
+"""A string, or the rest of a text whose last string never ends."""
+_OPENING = np.frombuffer(b"[{", dtype=np.uint8)
+_CLOSING = np.frombuffer(b"]}", dtype=np.uint8)
 
 
 def read_json(content: bytes) -> object:
@@ -39,24 +46,10 @@ def _refusal(given: str, allowed: str) -> InputError:
 
 def _refuse_deep_nesting(text: str) -> None:
     """Count brackets outside strings, so that the parser never meets a tower of them."""
-    depth = 0
-    inside = escaped = False
-    for character in text:
-        if inside:
-            if escaped:
-                escaped = False
-            elif character == "\\":
-                escaped = True
-            elif character == '"':
-                inside = False
-        elif character == '"':
-            inside = True
-        elif character in "[{":
-            depth += 1
-            if depth > DEEPEST_NESTING:
-                raise _refusal("too many brackets inside one another", f"at most {DEEPEST_NESTING} deep")
-        elif character in "]}":
-            depth -= 1
+    marks = np.frombuffer(_STRING.sub("", text).encode("utf-8"), dtype=np.uint8)
+    opens = np.isin(marks, _OPENING).astype(np.int8) - np.isin(marks, _CLOSING).astype(np.int8)
+    if len(opens) and int(np.cumsum(opens, dtype=np.int64).max()) > DEEPEST_NESTING:
+        raise _refusal("too many brackets inside one another", f"at most {DEEPEST_NESTING} deep")
 
 
 def _object(pairs: list[tuple[str, object]]) -> dict[str, object]:

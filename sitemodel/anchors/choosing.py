@@ -176,9 +176,7 @@ def _searched(
     count = len(found.seats)
     return Chosen(
         seats=found.seats,
-        proof=replace(
-            proof, status=f"open [{certified.lower}, {count}]", found=count, utilisation=found.utilisation
-        ),
+        proof=replace(proof, status=f"open [{certified.lower}, {count}]", found=count, utilisation=found.utilisation),
     )
 
 

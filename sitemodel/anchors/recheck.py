@@ -69,9 +69,7 @@ def recheck_rails(
             continue
         soft, crooked, bound = (max(next(used) for _ in anchors) for _ in range(3))
         rigid = max(utilisation for _, _, utilisation in anchors)
-        found.append(
-            RailRecheck(rigid=rigid, on_springs=soft, out_of_line=crooked, out_of_line_rigid=bound)
-        )
+        found.append(RailRecheck(rigid=rigid, on_springs=soft, out_of_line=crooked, out_of_line_rigid=bound))
     return tuple(found)
 
 

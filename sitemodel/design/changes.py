@@ -151,9 +151,7 @@ def _of_rail(
     before: list[EarlierAnchor],
     after: list[AnchorPoint],
 ) -> list[AnchorChange]:
-    distances = sorted(
-        (abs(old.x - new.seat.x), i, j) for i, old in enumerate(before) for j, new in enumerate(after)
-    )
+    distances = sorted((abs(old.x - new.seat.x), i, j) for i, old in enumerate(before) for j, new in enumerate(after))
     partner: dict[int, int] = {}
     for distance, i, j in distances:
         if distance <= NEAR and i not in partner and j not in partner.values():

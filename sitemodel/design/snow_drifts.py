@@ -56,9 +56,7 @@ def _on_panel(brief: Brief, plane: RoofPlane, snow: SnowLoad, panel: Polygon, *,
     )
 
 
-def _above(
-    plane: RoofPlane, item: Obstruction, panel: Polygon, full: Ratio, ground: Pascals
-) -> tuple[Ratio, str, str]:
+def _above(plane: RoofPlane, item: Obstruction, panel: Polygon, full: Ratio, ground: Pascals) -> tuple[Ratio, str, str]:
     """Drift above an obstruction, as wide as it and its height to either side."""
     left, low, right, top = item.outline.bounds
     p_left, p_low, p_right, p_top = panel.bounds

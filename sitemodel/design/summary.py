@@ -117,9 +117,7 @@ def _clause(check: LimitCheck) -> str:
     return text if check.in_scope else f"outside the standard's scope (indicative): {text}"
 
 
-def _tests(
-    brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...], planes: tuple[PlaneDesign, ...]
-) -> str:
+def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...], planes: tuple[PlaneDesign, ...]) -> str:
     """What must be tested or declared before the verdict is a pass, in words."""
     if verdict == "fails":
         return ""

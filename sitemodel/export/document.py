@@ -241,9 +241,7 @@ def _combinations(plane: PlaneDesign) -> list[Record]:
 
 
 def _panels(plane: PlaneDesign) -> list[Record]:
-    answers = zip(
-        plane.layout.panels, plane.panel_yields, plane.shading_losses, plane.panel_winds, strict=True
-    )
+    answers = zip(plane.layout.panels, plane.panel_yields, plane.shading_losses, plane.panel_winds, strict=True)
     return [
         {
             "id": panel.id,

@@ -142,15 +142,11 @@ def _obstructions(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
         about: dict[str, object] = {"kind": item.kind, "height_m": metres(item.height)}
         yield _feature(plane, item.id, item.outline, about)
     for number, outline in enumerate(plane.plane.exclusions, start=1):
-        yield _feature(
-            plane, f"{plane.plane.id}-X{number:02d}", outline, {"kind": "exclusion", "height_m": 0.0}
-        )
+        yield _feature(plane, f"{plane.plane.id}-X{number:02d}", outline, {"kind": "exclusion", "height_m": 0.0})
 
 
 def _panels(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
-    answers = zip(
-        plane.layout.panels, plane.panel_yields, plane.shading_losses, plane.panel_winds, strict=True
-    )
+    answers = zip(plane.layout.panels, plane.panel_yields, plane.shading_losses, plane.panel_winds, strict=True)
     for panel, annual, loss, wind in answers:
         yield _feature(
             plane,

@@ -51,10 +51,7 @@ def slates_csv(design: Design) -> str:
 
 def parts_csv(design: Design) -> str:
     """One line a part to buy."""
-    rows = (
-        (part.part, part.specification, significant(part.quantity), part.unit,
-        part.note) for part in design.parts
-    )
+    rows = ((part.part, part.specification, significant(part.quantity), part.unit, part.note) for part in design.parts)
     return csv_text(PART_COLUMNS, rows)
 
 

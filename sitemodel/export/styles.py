@@ -31,8 +31,7 @@ class LayerStyle:
     def qml(self) -> str:
         """The style as the XML that desktop GIS read from ``layer_styles``."""
         categories = "".join(
-            f'<category value={quoteattr(look.value)} label={quoteattr(look.value)} '
-            f'symbol="{place}" render="true"/>'
+            f'<category value={quoteattr(look.value)} label={quoteattr(look.value)} symbol="{place}" render="true"/>'
             for place, look in enumerate(self.looks)
         )
         symbols = "".join(
@@ -43,7 +42,7 @@ class LayerStyle:
         return (
             f'<qgis version="3.22" styleCategories="{"Symbology|Labeling" if self.label else "Symbology"}" '
             f'labelsEnabled="{1 if self.label else 0}"><renderer-v2 type="categorizedSymbol" '
-            f'attr={quoteattr(self.attribute)}><categories>{categories}</categories>'
+            f"attr={quoteattr(self.attribute)}><categories>{categories}</categories>"
             f"<symbols>{symbols}</symbols></renderer-v2>{self._labelling()}</qgis>"
         )
 
@@ -93,8 +92,7 @@ def _polygon(look: Look) -> str:
 
 def _options(look: Look) -> str:
     return "".join(
-        f'<Option name={quoteattr(name)} type="QString" value={quoteattr(value)}/>' for name,
-        value in look.options
+        f'<Option name={quoteattr(name)} type="QString" value={quoteattr(value)}/>' for name, value in look.options
     )
 
 

@@ -51,7 +51,6 @@ def why_not(build_up: BuildUp, kit: SpreaderBlockKit) -> str:
     return ""
 
 
-
 def check_anchors(
     build_up: BuildUp,
     hook: Hook,

@@ -168,9 +168,7 @@ def _row(
     )
 
 
-def _panels_of_row(
-    plane_id: str, number: int, spot: RowSpot, edges: Floats, gap: Metres
-) -> tuple[PlacedPanel, ...]:
+def _panels_of_row(plane_id: str, number: int, spot: RowSpot, edges: Floats, gap: Metres) -> tuple[PlacedPanel, ...]:
     """As many panels as each free interval holds, in its middle, from left to right."""
     kind, pitch = spot.kind, spot.kind.width + gap
     panels: list[PlacedPanel] = []
@@ -261,9 +259,7 @@ def _reach_that_cures(
     return needed
 
 
-def thin_out(
-    layout: PanelLayout, keep: int, uplift_of: tuple[Pascals, ...], loss_of: tuple[Ratio, ...]
-) -> PanelLayout:
+def thin_out(layout: PanelLayout, keep: int, uplift_of: tuple[Pascals, ...], loss_of: tuple[Ratio, ...]) -> PanelLayout:
     """The same layout with only the best ``keep`` panels: least shading first, then least uplift.
 
     Rows are emptied from their ends so that a row stays one or more unbroken runs. Shading counts in steps of

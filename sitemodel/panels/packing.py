@@ -207,9 +207,7 @@ def _gaps(edges: Floats, bottom: Floats, top: Floats) -> tuple[Floats, Floats, M
     return left, right, odd[:, :-1] & np.isfinite(right) & (right > left + 1e-9)
 
 
-def pack_rows(
-    region: Polygon | MultiPolygon, kinds: tuple[RowKind, ...], gap: Metres, places: RowPlaces
-) -> Packing:
+def pack_rows(region: Polygon | MultiPolygon, kinds: tuple[RowKind, ...], gap: Metres, places: RowPlaces) -> Packing:
     """The row-aligned arrangement with the most panels, then the least reach, then the lowest rows.
 
     Heights are tried on a grid up the slope and at every exact event. The certificate runs the same programme on

@@ -111,9 +111,7 @@ class CourseRows:
         return best, course
 
 
-def course_rows(
-    battens: tuple[Metres, ...], panel: PanelType, shortest: Metres, longest: Metres
-) -> CourseRows:
+def course_rows(battens: tuple[Metres, ...], panel: PanelType, shortest: Metres, longest: Metres) -> CourseRows:
     """The rows that these courses, this panel and this hook allow.
 
     Raises:

@@ -255,9 +255,7 @@ def _level(slope: float, moment: float, change: float, length: Metres) -> tuple[
     return tuple(t for t in roots if 0.0 < t < length)
 
 
-def _admissible(
-    start: Metres, end: Metres, supports: tuple[Metres, ...], loads: tuple[PointLoad, ...]
-) -> None:
+def _admissible(start: Metres, end: Metres, supports: tuple[Metres, ...], loads: tuple[PointLoad, ...]) -> None:
     """Refuse what is no continuous beam."""
     if not abs(start) + abs(end) + sum(map(abs, supports)) + sum(abs(p.x) + abs(p.force) for p in loads) < HUGE:
         raise InputError("rail", given="places and forces too large or not finite", allowed="sum below 1e12")

@@ -33,10 +33,7 @@ def _level(design: PlaneDesign) -> str:
 def governing_anchor(design: PlaneDesign) -> AnchorPoint | None:
     """The anchor with the greatest utilisation; a failing one before any other."""
     rank = {"fails": 2, "holds_if_tested": 1, "holds": 0}
-    return max(
-        design.anchors, key=lambda anchor: (rank[anchor.check.verdict], anchor.check.utilisation),
-        default=None
-    )
+    return max(design.anchors, key=lambda anchor: (rank[anchor.check.verdict], anchor.check.utilisation), default=None)
 
 
 def anchors(design: PlaneDesign) -> tuple[Block, ...]:
@@ -117,8 +114,7 @@ def anchor_in_full(anchor: AnchorPoint) -> tuple[Block, ...]:
     )  # fmt: skip
     checks = Table(
         caption="Every check, worst combination",
-        head=("mode", "check", "demand", "resistance", "unit", "utilisation", "combination", "clause",
-        "basis", "note"),
+        head=("mode", "check", "demand", "resistance", "unit", "utilisation", "combination", "clause", "basis", "note"),
         rows=tuple(_check(item) for item in sorted(check.checks, key=lambda item: -item.utilisation)),
     )
     conditions = (Paragraph(text="True only if, on site:"), Bullets(items=check.conditions))

@@ -55,9 +55,6 @@ WIND_BASIS = (
     "pressure under the panels. {edges} No Eurocode clause gives a net coefficient for this arrangement."
 )
 WIND_EDGES = (
-    "Edge increase k = {factor} on {count} (exposed array edge, after ASCE/SEI 7-16, 29.4.4; not a Eurocode "
-    "rule)."
+    "Edge increase k = {factor} on {count} (exposed array edge, after ASCE/SEI 7-16, 29.4.4; not a Eurocode rule)."
 )
-WIND_NO_EDGES = (
-    "No panel stands at an exposed array edge (test after ASCE/SEI 7-16, 29.4.4; not a Eurocode rule)."
-)
+WIND_NO_EDGES = "No panel stands at an exposed array edge (test after ASCE/SEI 7-16, 29.4.4; not a Eurocode rule)."

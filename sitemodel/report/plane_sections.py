@@ -30,11 +30,9 @@ def orientation(design: PlaneDesign) -> tuple[Block, ...]:
         ("Pitch", f"{decimal(plane.pitch, 1)}°"),
         ("Area on the slope", f"{decimal(plane.area, 1)} m²"),
         ("Width and slope length", f"{decimal(plane.width, 2)} m by {decimal(plane.slope_length, 2)} m"),
-        ("Eaves and ridge above ground",
-        f"{decimal(plane.eaves_height, 2)} m and {decimal(plane.ridge_height, 2)} m"),
+        ("Eaves and ridge above ground", f"{decimal(plane.eaves_height, 2)} m and {decimal(plane.ridge_height, 2)} m"),
         ("Slating", f"{len(design.courses)} courses at a gauge of {mm(design.bond.gauge)} mm"),
-        ("Panels, rails, anchors",
-        f"{len(design.layout.panels)}, {len(design.rails)}, {len(design.anchors)}"),
+        ("Panels, rails, anchors", f"{len(design.layout.panels)}, {len(design.rails)}, {len(design.anchors)}"),
     )
     found = "The eaves edge was found by rule, not stated: confirm on site that the plane faces this way."
     flags = (Paragraph(text=found, strong=True),) if plane.eaves_found else ()
@@ -105,8 +103,7 @@ def snow(design: PlaneDesign) -> tuple[Block, ...]:
     pairs = (
         ("On the ground", f"{kpa(answer.ground)} kN/m²"),
         ("Shape coefficient, bare slope", decimal(answer.shape_coefficient, 3)),
-        ("Shape coefficient with panels",
-        f"{decimal(answer.shape_coefficient_on_panels, 3)} (panels hold snow back)"),
+        ("Shape coefficient with panels", f"{decimal(answer.shape_coefficient_on_panels, 3)} (panels hold snow back)"),
         ("On the roof, in plan", f"{kpa(answer.on_roof)} kN/m²"),
         ("On panels, in plan", f"{kpa(answer.on_panels)} kN/m²"),
         ("Weight of panels and rails", f"{kpa(design.dead)} kN/m² of slope"),
@@ -168,9 +165,7 @@ def panels(design: PlaneDesign) -> tuple[Block, ...]:
     """Where each panel lies, what it yields, what the wind does to it."""
     if not design.layout.panels:
         return (Paragraph(text="No panel stands on this plane.", strong=True),)
-    answers = zip(
-        design.layout.panels, design.panel_yields, design.shading_losses, design.panel_winds, strict=True
-    )
+    answers = zip(design.layout.panels, design.panel_yields, design.shading_losses, design.panel_winds, strict=True)
     rows = tuple(
         (
             panel.id, str(panel.row), str(panel.column), panel.orientation, mm(panel.outline.bounds[0]),
@@ -215,9 +210,7 @@ def rails(design: PlaneDesign) -> tuple[Block, ...]:
         "bending", "deflection", "cantilever", "held",
     )  # fmt: skip
     failing = tuple(
-        f"{rail.run.id}: {rail.reason} Cure: {rail.cure or NONE}"
-        for rail in design.rails
-        if not rail.feasible
+        f"{rail.run.id}: {rail.reason} Cure: {rail.cure or NONE}" for rail in design.rails if not rail.feasible
     )
     stopped = (Paragraph(text="Rails without a sound arrangement:", strong=True), Bullets(items=failing))
     table = Table(caption="Rails, with utilisations", head=head, rows=rows)
@@ -225,9 +218,7 @@ def rails(design: PlaneDesign) -> tuple[Block, ...]:
 
 
 def _rail_clauses(design: PlaneDesign) -> Block:
-    clauses = dict.fromkeys(
-        f"{check.name}: {check.citation.text()}" for rail in design.rails for check in rail.checks
-    )
+    clauses = dict.fromkeys(f"{check.name}: {check.citation.text()}" for rail in design.rails for check in rail.checks)
     return Bullets(items=tuple(clauses))
 
 
@@ -244,7 +235,6 @@ def _steps(caption: str, steps: tuple[Step, ...]) -> tuple[Block, ...]:
     if not steps:
         return ()
     rows = tuple(
-        (step.symbol, significant(step.value), step.unit, step.sentence,
-        step.citation.text()) for step in steps
+        (step.symbol, significant(step.value), step.unit, step.sentence, step.citation.text()) for step in steps
     )
     return (Table(caption=caption, head=("symbol", "value", "unit", "what it is", "source"), rows=rows),)

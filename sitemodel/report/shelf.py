@@ -21,19 +21,14 @@ def sources_page() -> str:
     lines = [
         "# Sources",
         "",
-        "Written from `sitemodel/bookshelf.csv` (`python -m sitemodel.report.shelf > "
-        "docs/reference/sources.md`);",
+        "Written from `sitemodel/bookshelf.csv` (`python -m sitemodel.report.shelf > docs/reference/sources.md`);",
         "do not edit. Every number of the model, the report and the tests points into this list by its key.",
-        "How a value was read stands with each citation: *published* (in the document itself), *transcribed* "
-        "(in a",
-        "named second-hand transcription), *from memory* (recalled, not checked against the document: check "
-        "before",
-        "relying on it), *computed for this project*, *project choice, no source*, or *common practice, no "
-        "source*.",
+        "How a value was read stands with each citation: *published* (in the document itself), *transcribed* (in a",
+        "named second-hand transcription), *from memory* (recalled, not checked against the document: check before",
+        "relying on it), *computed for this project*, *project choice, no source*, or *common practice, no source*.",
     ]
     named = {kind for kind, _ in KINDS}
-    for heading, kinds in (*((title, {kind}) for kind, title in KINDS), ("The project itself and the brief",
-    None)):
+    for heading, kinds in (*((title, {kind}) for kind, title in KINDS), ("The project itself and the brief", None)):
         rows = [
             f"| {source.key} | {source.title.replace('|', '/')} |"
             for source in bookshelf().values()

@@ -61,8 +61,7 @@ def pull_tests(design: Design) -> tuple[Block, ...]:
         anchored = any(plane.anchors for plane in design.planes)
         words = "No anchor holds by screws: no screw pull decides here." if anchored else "No anchor, nothing to test."
         return (Paragraph(text=words), *readings(design))
-    head = ("plane", "decided by anchor", "required f_ax, N/mm²", "pull a screw, mean, kN",
-    "pull an anchor, kN")
+    head = ("plane", "decided by anchor", "required f_ax, N/mm²", "pull a screw, mean, kN", "pull an anchor, kN")
     conditions = dict.fromkeys(
         condition for plane in screwed if plane.anchors for condition in _hardest(plane).check.conditions
     )
@@ -116,8 +115,7 @@ def _hardest(plane: PlaneDesign) -> AnchorPoint:
 def parts(design: Design) -> tuple[Block, ...]:
     """What to buy."""
     rows = tuple(
-        (part.part, part.specification, significant(part.quantity), part.unit,
-        part.note) for part in design.parts
+        (part.part, part.specification, significant(part.quantity), part.unit, part.note) for part in design.parts
     )
     head = ("part", "specification", "quantity", "unit", "note")
     return (Table(caption="Parts list", head=head, rows=rows),)
@@ -144,9 +142,7 @@ def cannot_tell() -> tuple[Block, ...]:
 
 def assumptions(design: Design) -> tuple[Block, ...]:
     """Every value that nobody stated."""
-    rows = tuple(
-        (item.about, item.sentence, item.value, item.citation.text()) for item in design.assumptions
-    )
+    rows = tuple((item.about, item.sentence, item.value, item.citation.text()) for item in design.assumptions)
     head = ("about", "assumed", "value", "source")
     lead = "Each line is a value that the brief left out, or a simplification that the model makes."
     return (Paragraph(text=lead), Table(caption="Assumptions", head=head, rows=rows))
@@ -164,8 +160,7 @@ def sources(design: Design) -> tuple[Block, ...]:
 
 
 def _source(item: CitedSource) -> tuple[str, ...]:
-    return (item.source.key, item.source.title, item.source.kind, ", ".join(item.standings),
-    "; ".join(item.places))
+    return (item.source.key, item.source.title, item.source.kind, ", ".join(item.standings), "; ".join(item.places))
 
 
 def cautions() -> tuple[Block, ...]:

@@ -45,8 +45,7 @@ def test_geojson_and_geopackage_say_the_same(folder: Path, layer: str) -> None:
     assert list(table["id"]) == list(plain["id"])
     for field in fields_of(layer):
         if field.kind == "number":
-            assert np.allclose(table[field.name].astype(float), plain[field.name].astype(float),
-            equal_nan=True)
+            assert np.allclose(table[field.name].astype(float), plain[field.name].astype(float), equal_nan=True)
         else:
             assert [str(value) for value in table[field.name]] == [str(value) for value in plain[field.name]]
 

@@ -38,9 +38,7 @@ class Printed:
     place: str
     rows: list[Row]
 
-    def __call__(
-        self, what: str, printed: str, ours: float, *, tolerance: float | None = None, why: str = ""
-    ) -> None:
+    def __call__(self, what: str, printed: str, ours: float, *, tolerance: float | None = None, why: str = "") -> None:
         """Assert that ours agrees with the printed text.
 
         Args:

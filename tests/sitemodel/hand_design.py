@@ -35,8 +35,7 @@ def panel_rows() -> tuple[PanelRow, ...]:
             for column in (1, 2, 3)
         )  # fmt: skip
         lower, upper = (
-            RailLine(y=y + share * 1.722, course=course_above(y + share * 1.722), eccentricity=0.08,
-            load_share=0.5)
+            RailLine(y=y + share * 1.722, course=course_above(y + share * 1.722), eccentricity=0.08, load_share=0.5)
             for share in (0.22, 0.78)
         )
         rows.append(
@@ -158,17 +157,13 @@ def rail_placements(rows: tuple[PanelRow, ...], verdict: Verdict) -> tuple[RailP
                 panel_ids=tuple(panel.id for panel in row.panels), loads=(),
             )  # fmt: skip
             uplift = 1240.0 - 120.0 * row.number
-            anchors = tuple(
-                anchor(n, run, x, uplift + 15.0 * n, verdict) for n, x in ((1, 2.25), (2, 4.05))
-            )
+            anchors = tuple(anchor(n, run, x, uplift + 15.0 * n, verdict) for n, x in ((1, 2.25), (2, 4.05)))
             bending = RailCheck(
                 name="bending", utilisation=0.54, combination="snow_and_wind",
                 citation=cite("BEAM-TABLES", "point loads, three-moment equation", "from memory"),
             )  # fmt: skip
             checks = (bending, replace(bending, name="deflection", utilisation=0.71))
-            placements.append(
-                RailPlacement(run=run, anchors=anchors, checks=checks, feasible=True, reason="", cure="")
-            )
+            placements.append(RailPlacement(run=run, anchors=anchors, checks=checks, feasible=True, reason="", cure=""))
     return tuple(placements)
 
 
@@ -264,10 +259,8 @@ def hand_design(verdict: Verdict = "holds_if_tested") -> Design:
     )  # fmt: skip
     parts = (
         Part(part="block", specification="plywood 200 x 130 x 25 mm", quantity=8.0, unit="pieces", note=""),
-        Part(part="screw", specification="6 x 50 mm, stainless A2", quantity=32.0, unit="pieces",
-        note="block to skin"),
-        Part(part="rail", specification="as declared", quantity=14.568, unit="m",
-        note="cut from whole lengths"),
+        Part(part="screw", specification="6 x 50 mm, stainless A2", quantity=32.0, unit="pieces", note="block to skin"),
+        Part(part="rail", specification="as declared", quantity=14.568, unit="m", note="cut from whole lengths"),
     )
     steel = SteelChoice(
         parts="hooks, screws, bolts", required="A2", stated="A4", passes=True,

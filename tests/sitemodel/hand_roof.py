@@ -79,9 +79,7 @@ PLANE = RoofPlane(
     exclusions=(box(0.3, 4.8, 1.0, 5.6),),
     sip_joints=(), supports=(LineString([(0.0, 5.9), (9.0, 5.9)]),), counter_battens=(),
 )  # fmt: skip
-COURSES = tuple(
-    Course(number=n, tail_y=(n - 1) * GAUGE - 0.05, batten_y=(n - 1) * GAUGE + 0.255) for n in range(1, 28)
-)
+COURSES = tuple(Course(number=n, tail_y=(n - 1) * GAUGE - 0.05, batten_y=(n - 1) * GAUGE + 0.255) for n in range(1, 28))
 UPLIFT = LoadCombination(
     name="uplift", limit_state="ultimate", duration="instantaneous", dead=0.9, snow=0.0, wind_uplift=1.5,
     wind_down=0.0, citation=cite("EN1990", "Table A1.2(A)", "transcribed"),

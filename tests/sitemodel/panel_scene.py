@@ -85,9 +85,7 @@ def request(orientation: Orientation = "portrait", margin: float = 0.0, gap: flo
 
 
 def courses(count: int = 40, gauge: float = 0.205, first: float = 0.25) -> tuple[Course, ...]:
-    return tuple(
-        Course(number=n + 2, tail_y=first + n * gauge - 0.3, batten_y=first + n * gauge) for n in range(count)
-    )
+    return tuple(Course(number=n + 2, tail_y=first + n * gauge - 0.3, batten_y=first + n * gauge) for n in range(count))
 
 
 def laid(
@@ -99,9 +97,7 @@ def laid(
     gauge: float = 0.205,
 ) -> PanelLayout:
     """A layout on an invented plane."""
-    return lay_panels(
-        plane(outline, *obstructions), courses(gauge=gauge), PANEL, reach, request(orientation, margin)
-    )
+    return lay_panels(plane(outline, *obstructions), courses(gauge=gauge), PANEL, reach, request(orientation, margin))
 
 
 def combination(name: str, limit_state: LimitState) -> LoadCombination:

@@ -75,9 +75,7 @@ def fewest_by_milp(rail: LinearRail, seconds: float = 60.0) -> int | None:
     return round(float(answer.fun)) if answer.status == 0 else None
 
 
-def _beam(
-    rows: Rows, nodes: Array, load: Array, reaction: dict[int, int], at: Callable[[int, int], int]
-) -> None:
+def _beam(rows: Rows, nodes: Array, load: Array, reaction: dict[int, int], at: Callable[[int, int], int]) -> None:
     """Exact transfer of the state from node to node, free at both ends."""
     for node in range(len(nodes)):
         share = {reaction[node]: -1.0} if node in reaction else {}

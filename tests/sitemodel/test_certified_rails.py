@@ -38,9 +38,7 @@ def rail_of(*cases: tuple[tuple[float, ...], float]) -> LinearRail:
 
 
 def under_line_load(capacity: float) -> LinearRail:
-    case = LoadCase(
-        points=np.zeros(0), line=np.ones(1), upper=np.full(24, capacity), lower=np.zeros(24)
-    )
+    case = LoadCase(points=np.zeros(0), line=np.ones(1), upper=np.full(24, capacity), lower=np.zeros(24))
     return replace(rail_of((EVEN, 1.0)), clamps=np.zeros(0), pieces=np.array([[0.0, 3.55]]), cases=(case,))
 
 
@@ -168,9 +166,7 @@ def test_what_is_no_rail_is_refused() -> None:
 
 def test_a_rail_without_seats_has_no_anchors() -> None:
     case = LoadCase(points=np.array(EVEN), line=np.zeros(0), upper=np.zeros(0), lower=np.zeros(0))
-    bare = replace(
-        rail_of((EVEN, 1.0)), seats=np.zeros(0), cost=np.zeros(0), longest_span=np.zeros(0), cases=(case,)
-    )
+    bare = replace(rail_of((EVEN, 1.0)), seats=np.zeros(0), cost=np.zeros(0), longest_span=np.zeros(0), cases=(case,))
     answer = fewest_anchors(workings(bare))
     assert (answer.seats, answer.most, answer.proved) == ((), 0, True)
 

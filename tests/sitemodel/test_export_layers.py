@@ -46,9 +46,7 @@ def test_the_ten_layers_in_order(collections: dict[str, dict[str, Any]]) -> None
 
 
 @pytest.mark.parametrize("layer", LAYERS)
-def test_every_feature_has_exactly_the_stated_properties(
-    layer: str, collections: dict[str, dict[str, Any]]
-) -> None:
+def test_every_feature_has_exactly_the_stated_properties(layer: str, collections: dict[str, dict[str, Any]]) -> None:
     kinds = {"text": str, "whole": int, "number": float, "boolean": bool}
     for feature in features(collections, layer):
         assert set(feature["properties"]) == {field.name for field in fields_of(layer)}
@@ -59,8 +57,7 @@ def test_every_feature_has_exactly_the_stated_properties(
 
 
 @pytest.mark.parametrize("layer", LAYERS)
-def test_rings_run_counter_clockwise_with_nine_decimals(layer: str, collections: dict[str, dict[str,
-Any]]) -> None:
+def test_rings_run_counter_clockwise_with_nine_decimals(layer: str, collections: dict[str, dict[str, Any]]) -> None:
     for feature in features(collections, layer):
         shape = shapely.geometry.shape(feature["geometry"])
         assert shape.is_valid
@@ -96,15 +93,12 @@ def test_a_panel_is_as_large_on_the_ground_as_its_plan(collections: dict[str, di
     """1.134 m along the eaves; 1.722 m up 40 degrees is 1.319 m in plan: measured on the ellipsoid."""
     [ring] = features(collections, "panels")[0]["geometry"]["coordinates"]
     geod = Geod(ellps="WGS84")
-    sides = sorted(
-        geod.inv(*ring[step], *ring[step + 1])[2] for step in range(4)
-    )
+    sides = sorted(geod.inv(*ring[step], *ring[step + 1])[2] for step in range(4))
     assert sides[:2] == pytest.approx([1.134, 1.134], abs=1e-3)
     assert sides[2:] == pytest.approx([1.722 * math.cos(math.radians(40.0))] * 2, abs=1e-3)
 
 
-def test_the_anchor_carries_what_the_crew_and_the_engineer_need(collections: dict[str, dict[str,
-Any]]) -> None:
+def test_the_anchor_carries_what_the_crew_and_the_engineer_need(collections: dict[str, dict[str, Any]]) -> None:
     anchor = features(collections, "anchors")[1]["properties"]
     assert anchor["x_m"] == 4.05
     assert anchor["rail_y_m"] == 1.2788

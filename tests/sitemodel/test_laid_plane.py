@@ -21,7 +21,7 @@ def test_a_rectangle_counted_by_hand() -> None:
     laid = lay_plane(bond)
     counts = laid.counts()
     assert len(bond.courses) == 24
-    assert counts["under-course"] + counts["top"] == sum(int(((laid.course == n)).sum()) for n in (0, 25))
+    assert counts["under-course"] + counts["top"] == sum(int((laid.course == n).sum()) for n in (0, 25))
     # Odd courses: 35 slates, the last one wide (250 + 75 + joint); even ones: a wide first slate, then 34 more.
     odd = laid.course == 1
     assert odd.sum() == 35

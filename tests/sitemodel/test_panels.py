@@ -168,6 +168,4 @@ def test_an_obstruction_parts_a_row_into_runs() -> None:
 
 def test_a_hip_end_narrows_its_rows() -> None:
     layout = laid(Polygon([(0, 0), (10, 0), (7, 5), (3, 5)]))
-    assert [len(row.panels) for row in layout.rows] == sorted(
-        (len(row.panels) for row in layout.rows), reverse=True
-    )
+    assert [len(row.panels) for row in layout.rows] == sorted((len(row.panels) for row in layout.rows), reverse=True)

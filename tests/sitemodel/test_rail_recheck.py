@@ -13,9 +13,7 @@ from sitemodel.rails.recheck import from_offsets, on_springs, support_stiffness
 def test_one_inner_support_of_nine_displaced() -> None:
     # Computed for this project: influence line of nine equal spans, EI = L = 1.
     row = support_stiffness(tuple(float(k) for k in range(9)), 1.0)[4]
-    assert row == pytest.approx(
-        [0.186, -1.113, 4.454, -10.701, 14.351, -10.701, 4.454, -1.113, 0.186], abs=6e-4
-    )
+    assert row == pytest.approx([0.186, -1.113, 4.454, -10.701, 14.351, -10.701, 4.454, -1.113, 0.186], abs=6e-4)
 
 
 def test_offsets_of_a_straight_line_change_nothing() -> None:

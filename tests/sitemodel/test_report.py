@@ -86,8 +86,7 @@ def test_a_roof_without_panels_gives_no_verdict() -> None:
         build_up_checks=(),
     )
     summary = replace(design.summary, panel_count=0, anchor_count=0)
-    page = report_html(replace(design, planes=(bare,), summary=summary, parts=(), assumptions=(),
-    findings=()))
+    page = report_html(replace(design, planes=(bare,), summary=summary, parts=(), assumptions=(), findings=()))
     parsed(page)
     assert "Nothing to install" in page
     assert "Holds, on declared" not in page
@@ -99,8 +98,7 @@ def test_a_failing_rail_says_why_and_what_would_cure_it() -> None:
     design = hand_design("fails")
     plane = design.planes[0]
     rail = replace(
-        plane.rails[0], anchors=(), checks=(), feasible=False, reason="No seat within 1.2 m.",
-        cure="A longer hook."
+        plane.rails[0], anchors=(), checks=(), feasible=False, reason="No seat within 1.2 m.", cure="A longer hook."
     )
     page = report_html(replace(design, planes=(replace(plane, rails=(rail, *plane.rails[1:])),)))
     assert "No seat within 1.2 m. Cure: A longer hook." in page
@@ -146,12 +144,10 @@ def test_the_plan_shows_every_panel_anchor_and_zone() -> None:
 
 def test_no_two_labels_of_the_plan_overlap() -> None:
     page = report_html(hand_design())
-    texts = re.findall(r'<text x="([\d.]+)" y="([\d.]+)" font-size="(\d+)" class="halo [a-z]*">([^<]*)<',
-    page)
+    texts = re.findall(r'<text x="([\d.]+)" y="([\d.]+)" font-size="(\d+)" class="halo [a-z]*">([^<]*)<', page)
     assert len(texts) > 15
     boxes = [
-        (float(x) - len(t) * int(s) * 0.29, float(y) - int(s) * 0.8, float(x) + len(t) * int(s) * 0.29,
-        float(y))
+        (float(x) - len(t) * int(s) * 0.29, float(y) - int(s) * 0.8, float(x) + len(t) * int(s) * 0.29, float(y))
         for x, y, s, t in texts
     ]
     for place, one in enumerate(boxes):

@@ -172,11 +172,7 @@ def fewest_anchors(w: Workings, least: int = 2, most: int = FAR) -> CountAnswer:
             lower = count
         if answer.outcome == "found":
             proved = lower is None
-            return CountAnswer(
-                lower=count if lower is None else lower, seats=answer.seats, most=fullest, proved=proved
-            )
+            return CountAnswer(lower=count if lower is None else lower, seats=answer.seats, most=fullest, proved=proved)
         if answer.outcome == "open" and w.room.state[1] > w.room.state[2]:
             break
-    return CountAnswer(
-        lower=fullest + 1 if lower is None else lower, seats=(), most=fullest, proved=lower is None
-    )
+    return CountAnswer(lower=fullest + 1 if lower is None else lower, seats=(), most=fullest, proved=lower is None)

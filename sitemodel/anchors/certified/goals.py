@@ -68,9 +68,7 @@ def cheapest(w: Workings, count: int, ceiling: float = np.inf, granule: float = 
     return CostAnswer(seats=seats, cost=cost, lower=lower)
 
 
-def _better(
-    w: Workings, here: Grid, size: float, seats: tuple[int, ...], cost: float
-) -> tuple[tuple[int, ...], float]:
+def _better(w: Workings, here: Grid, size: float, seats: tuple[int, ...], cost: float) -> tuple[tuple[int, ...], float]:
     """The cheaper of what is known and what an exact run finds."""
     found = real(w, here, size).seats
     if found and cost_of(w.rail, found) < cost:

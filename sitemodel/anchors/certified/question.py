@@ -188,9 +188,7 @@ def broken_inner(q: RailQuestion, seats: tuple[int, ...]) -> Limit | None:
     combination, anchor, direction = where
     facet, levels = q.sets.sets[q.rows[combination]].side_within(int(spots[anchor]), direction)
     back = q.sets.sets[q.rows[combination]].levels(Facet(along=-facet.along, across=-facet.across))
-    return Limit(
-        kind="inner", combination=combination, facet=facet, upper=levels[q.inner], lower=-back[q.outer]
-    )
+    return Limit(kind="inner", combination=combination, facet=facet, upper=levels[q.inner], lower=-back[q.outer])
 
 
 def linear_rail(q: RailQuestion, limits: tuple[Limit, ...]) -> LinearRail:
