@@ -103,12 +103,12 @@ def _recommended_citations() -> tuple[tuple[str, Citation], ...]:
         ("psi_2_snow_above_1000_m", psi),
         ("snow_exposure_factor", cite("EN1991-1-3", "Table 5.1, normal topography", "transcribed")),
         ("snow_thermal_factor", cite("EN1991-1-3", "5.2 (8)", "transcribed")),
-        ("exceptional_snow_factor", our_choice("none unless the brief gives C_esl with the annex that asks for it")),
         ("gamma_m_connection", cite("EN1995-1-1", "Table 2.3, connections", "transcribed")),
         ("gamma_m_panel", our_choice("1.3 for OSB and plywood where no annex is chosen (EN 1995-1-1 gives 1.2)")),
         ("gamma_m_foam", our_choice("1.5 on foam and bond strength")),
         ("gamma_m2_steel", cite("EN1993-1-8", "Table 2.1", "transcribed")),
         ("wind_duration", cite("EN1995-1-1", "Table 2.2, wind short-term or instantaneous", "from memory")),
+        ("exceptional_snow_factor", our_choice("none unless the brief gives C_esl with the annex that asks for it")),
     )
 
 
