@@ -34,13 +34,21 @@ class Seat:
     y: Metres
     course: int
     bay: int
-    margin_to_batten: Metres
-    """Block edge to the nearest counter-batten edge, before tolerance."""
+    margin_left: Metres
+    """Block edge to the edge of the counter-batten (or roof) on its left, as drawn or surveyed, before tolerance."""
+    margin_right: Metres
+    robust: bool
+    """The block fits wherever both counter-battens stand within their tolerance; else only where they are drawn."""
     eccentricity: Metres
     surroundings: Surroundings
     slates_lifted: int
     disturbance: float
     """What the seat costs in slates: lifted, and in parts of a slate ripped nails, unnailable and odd slates."""
+
+    @property
+    def margin_to_batten(self) -> Metres:
+        """Block edge to the nearest counter-batten edge, before tolerance."""
+        return min(self.margin_left, self.margin_right)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +69,8 @@ class Candidates:
 
     x: Places
     bay: npt.NDArray[np.int64]
-    margin: Places
+    left: Places
+    right: Places
     joint_distance: Places
     edge_distance: Places
     clear_of_joints: Kept
@@ -100,10 +109,10 @@ def seats_on_rail(
     kept = found.clear_of_joints & found.clear_of_edges & found.clear_of_obstructions
     if not kept.any():
         return ()
-    course = run.line.course
+    course, tolerance = run.line.course, build_up.counter_batten.position_tolerance
     x = found.x[kept]
     counted = disturbance(bond, build_up, course.number, x, block_width, arm_width, arm_offset)
-    kept_of = (found.bay, found.margin, found.joint_distance, found.edge_distance)
+    kept_of = (found.bay, found.left, found.right, found.joint_distance, found.edge_distance)
     columns = (x, *(column[kept] for column in kept_of), counted.lifted, counted.cost)
     return tuple(
         Seat(
@@ -111,13 +120,15 @@ def seats_on_rail(
             y=course.batten_y,
             course=course.number,
             bay=bay,
-            margin_to_batten=margin,
+            margin_left=left,
+            margin_right=right,
+            robust=min(left, right) >= tolerance - _TOUCH,
             eccentricity=run.line.eccentricity,
             surroundings=Surroundings(joint_distance=joint, edge_distance=edge),
             slates_lifted=count,
             disturbance=cost,
         )
-        for place, bay, margin, joint, edge, count, cost in zip(*(c.tolist() for c in columns), strict=True)
+        for place, bay, left, right, joint, edge, count, cost in zip(*(c.tolist() for c in columns), strict=True)
     )
 
 
@@ -171,7 +182,7 @@ def _candidates(
     if run.line.course.number == 1:
         return None
     clear = bays_over(plane, build_up, y - block_height / 2.0, y + block_height / 2.0)
-    x, bay, margin = _places(run, clear, block_width, build_up.counter_batten.position_tolerance, rules.step)
+    x, bay, left, right = _places(run, clear, block_width, build_up.counter_batten.position_tolerance, rules.step)
     if not len(x):
         return None
     half = block_width / 2.0
@@ -186,7 +197,8 @@ def _candidates(
     return Candidates(
         x=x,
         bay=bay,
-        margin=margin,
+        left=left,
+        right=right,
         joint_distance=np.minimum(to_joint, to_edge),
         edge_distance=np.minimum(to_edge, to_opening),
         clear_of_joints=to_joint >= rules.joint_distance - _TOUCH,
@@ -198,11 +210,12 @@ def _candidates(
 
 def _places(
     run: RailRun, clear: tuple[Bay, ...], block_width: Metres, tolerance: Metres, step: Metres
-) -> tuple[Places, npt.NDArray[np.int64], Places]:
-    """Block centres within bays and rail, the bay of each, and block edge to counter-batten edge."""
+) -> tuple[Places, npt.NDArray[np.int64], Places, Places]:
+    """Block centres within bays and rail, the bay of each, and block edge to counter-batten edge on either side."""
     places: list[Places] = []
     numbers: list[npt.NDArray[np.int64]] = []
-    margins: list[Places] = []
+    lefts: list[Places] = []
+    rights: list[Places] = []
     for bay in clear:
         reach = block_width / 2.0 + tolerance
         start, end = max(bay.left + reach, run.start + RAIL_END), min(bay.right - reach, run.end - RAIL_END)
@@ -213,10 +226,11 @@ def _places(
         x = np.append(x, end) if end - x[-1] > _SAME else x
         places.append(x)
         numbers.append(np.full(len(x), bay.number))
-        margins.append(np.minimum(x - bay.left, bay.right - x) - block_width / 2.0)
+        lefts.append(x - bay.left - block_width / 2.0)
+        rights.append(bay.right - x - block_width / 2.0)
     if not places:
-        return np.empty(0), np.empty(0, dtype=np.int64), np.empty(0)
-    return np.concatenate(places), np.concatenate(numbers), np.concatenate(margins)
+        return np.empty(0), np.empty(0, dtype=np.int64), np.empty(0), np.empty(0)
+    return np.concatenate(places), np.concatenate(numbers), np.concatenate(lefts), np.concatenate(rights)
 
 
 def _distance(blocks: npt.NDArray[np.object_], things: tuple[LineString | Polygon, ...]) -> Places:

@@ -74,4 +74,7 @@ def anchor_properties(anchor: AnchorPoint) -> dict[str, object]:
         "pull_test_anchor_n": newtons(check.pull_test_anchor),
         "slates_lifted": anchor.strip.count,
         "margin_to_batten_mm": millimetres(seat.margin_to_batten),
+        "margin_left_mm": millimetres(seat.margin_left),
+        "margin_right_mm": millimetres(seat.margin_right),
+        "robust": seat.robust,
     }

@@ -20,6 +20,7 @@ ANCHOR_COLUMNS = (
     "method", "uplift_kn", "down_kn", "down_slope_kn", "utilisation", "governing_check", "combination",
     "clause",
     "verdict", "required_f_ax_n_per_mm2", "pull_test_screw_kn", "pull_test_anchor_kn", "slates_lifted",
+    "margin_left_mm", "margin_right_mm", "robust",
 )  # fmt: skip
 SLATE_COLUMNS = (
     "plane", "tag", "course", "column", "state", "order", "ripped_nails", "nails_back", "x_mm", "y_mm",
@@ -66,6 +67,7 @@ def _anchor_row(plane: str, anchor: AnchorPoint) -> tuple[object, ...]:
         check.governing.combination, clause_text(check.governing), check.verdict,
         newtons_per_square_millimetre(check.required_f_ax), kilonewtons(check.pull_test_screw),
         kilonewtons(check.pull_test_anchor), anchor.strip.count,
+        millimetres(seat.margin_left), millimetres(seat.margin_right), str(seat.robust).lower(),
     )  # fmt: skip
 
 

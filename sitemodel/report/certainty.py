@@ -68,12 +68,21 @@ def probes(design: PlaneDesign, tolerance: Metres) -> tuple[Block, ...]:
     first = sorted(design.anchors, key=lambda anchor: (anchor.seat.margin_to_batten, anchor.id))[:PROBED]
     table = Table(
         caption="Probe here first: the anchors with the least room",
-        head=("anchor", "rail", "bay", "x, mm", "block to counter-batten, mm", "left beyond the tolerance, mm"),
+        head=(
+            "anchor", "rail", "bay", "x, mm", "room left, mm", "room right, mm", "least beyond the tolerance, mm",
+            "robust",
+        ),
         rows=tuple(_probe(anchor, tolerance) for anchor in first),
+    )  # fmt: skip
+    loose = sum(not anchor.seat.robust for anchor in design.anchors)
+    fits = (
+        "every block fits its bay wherever they do"
+        if not loose
+        else f"{loose} of {len(design.anchors)} blocks fit only where they are drawn (not robust): survey these first"
     )
     text = (
-        f"Counter-battens may stand {mm(tolerance)} mm to either side of where they are drawn; every block fits its "
-        "bay wherever they do. Anchors with little left beyond that are opened first: one wrong bay shows there. "
+        f"Counter-battens may stand {mm(tolerance)} mm to either side of where they are drawn; {fits}. "
+        "Anchors with little left beyond that are opened first: one wrong bay shows there. "
         "Measured lines entered in the brief replace the drawn ones, and the anchors are placed again."
     )
     return (Paragraph(text=text), table)
@@ -82,6 +91,6 @@ def probes(design: PlaneDesign, tolerance: Metres) -> tuple[Block, ...]:
 def _probe(anchor: AnchorPoint, tolerance: Metres) -> tuple[str, ...]:
     spare = anchor.seat.margin_to_batten - tolerance
     return (
-        anchor.id, anchor.rail or NONE, str(anchor.seat.bay), mm(anchor.seat.x), mm(anchor.seat.margin_to_batten),
-        mm(spare),
+        anchor.id, anchor.rail or NONE, str(anchor.seat.bay), mm(anchor.seat.x), mm(anchor.seat.margin_left),
+        mm(anchor.seat.margin_right), mm(spare), "yes" if anchor.seat.robust else "no",
     )  # fmt: skip
