@@ -10,13 +10,12 @@ from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
 import numpy as np
-import numpy.typing as npt
 
-Whole = npt.NDArray[np.int64]
-Floats = npt.NDArray[np.float64]
+from sitemodel.tradeoff.joining import Floats, Whole, fill, unbeaten_cells
+
 SAME = 1e-9
 """Kilowatt-hours: less is no gain."""
-LARGEST_TABLE = 30_000_000
+LARGEST_TABLE = 4_000_000
 """Cells: beyond it a front would not fit into memory (project choice)."""
 Part = TypeVar("Part")
 
@@ -60,6 +59,24 @@ def joined(pairs: Sequence[tuple[Front[Part], Front[Part]]], most_panels: int = 
         pairs: the fronts to put together, in the order in which ties are kept.
         most_panels: points with more panels are dropped; 0 for no limit.
     """
+    whole = [pair for pair in pairs if len(pair[0].kwh) and len(pair[1].kwh)]
+    if not whole:
+        return Front(cost=np.zeros((0, 3), dtype=np.int64), kwh=np.zeros(0))
+    size = np.max([one.cost.max(axis=0) + two.cost.max(axis=0) for one, two in whole], axis=0) + 1
+    if most_panels:
+        size[2] = min(size[2], most_panels + 1)
+    if int(np.prod(size)) > LARGEST_TABLE:
+        return _joined_sparsely(whole, most_panels)
+    best, source = np.full(int(np.prod(size)), -np.inf), np.zeros((int(np.prod(size)), 3), dtype=np.int64)
+    for number, (one, two) in enumerate(whole):
+        fill(best, source, size, number, one.cost, one.kwh, two.cost, two.kwh, most_panels)
+    kept = unbeaten_cells(best, size, SAME)
+    cost = np.stack(np.unravel_index(kept, tuple(size)), axis=1).astype(np.int64)
+    return Front(cost=cost, kwh=best[kept], joined=tuple(whole), source=source[kept])
+
+
+def _joined_sparsely(pairs: Sequence[tuple[Front[Part], Front[Part]]], most_panels: int) -> Front[Part]:
+    """The same without a table of every cost, for fronts whose costs spread too far."""
     costs, yields, sources = [], [], []
     for number, (first, second) in enumerate(pairs):
         cost = (first.cost[:, None, :] + second.cost[None, :, :]).reshape(-1, 3)

@@ -71,6 +71,42 @@ def array_edges(
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PartArrays:
+    """The exposed-edge test prepared for any choice among the panels of a plane."""
+
+    far: np.ndarray
+    """Panel, side: the roof edge that way is farther off than the limit."""
+    near: np.ndarray
+    """Panel, other panel, side: so near that way that the side is not exposed."""
+    reached: np.ndarray
+    """Panel, other panel, side: the other one takes the edge factor where this side is exposed."""
+
+    def exposed(self, present: np.ndarray) -> np.ndarray:
+        """Which of the panels that are present take the edge factor, as ``array_edges`` says of them alone."""
+        pairs = np.ix_(present, present)
+        open_sides = self.far[present] & ~self.near[pairs].any(axis=1)
+        found: np.ndarray = (open_sides[:, None, :] & self.reached[pairs]).any(axis=(0, 2))
+        return found
+
+
+def part_arrays(outline: Polygon, boxes: np.ndarray, panel_top_height: Metres, mean_roof_height: Metres) -> PartArrays:
+    """Distances of every panel to the roof edges and to every other panel; arguments as for ``array_edges``."""
+    roof_edge, limit = exposed_edge_limits(mean_roof_height, panel_top_height)
+    far, near, reached = [], [], []
+    reach = PANEL_LENGTHS * (boxes[:, 3] - boxes[:, 1])[:, None]
+    for side in _sides(outline, boxes):
+        gap, behind, beside = (
+            side.back[None, :] - side.out[:, None],
+            side.out[:, None] - side.out[None, :],
+            _overlap(side),
+        )
+        far.append(_to_roof_edge(side) > roof_edge)
+        near.append(beside & (gap >= -TOUCHING) & (gap <= limit))
+        reached.append(beside & (behind >= -TOUCHING) & (behind < reach))
+    return PartArrays(far=np.stack(far, axis=1), near=np.stack(near, axis=2), reached=np.stack(reached, axis=2))
+
+
 def _sides(outline: Polygon, boxes: np.ndarray) -> tuple[_Side, ...]:
     ring = np.asarray(outline.exterior.coords)[:, :2]
     left, low, right, top = boxes.T
