@@ -42,8 +42,10 @@ class Seat:
     eccentricity: Metres
     surroundings: Surroundings
     slates_lifted: int
-    disturbance: float
-    """What the seat costs in slates: lifted, and in parts of a slate ripped nails, unnailable and odd slates."""
+    disturbance: int
+    """What the seat costs in whole quarters of a slate: 4 a slate lifted, 1 a ripped nail, 2 a slate that does not
+    get both nails back, 4 a slate-and-a-half or cut slate. Two seats differ by at least 1 or not at all. What a seat
+    saves beside another, whose slates it shares, depends on both and is not in it."""
 
     @property
     def margin_to_batten(self) -> Metres:

@@ -14,7 +14,7 @@ from sitemodel.slates.bond import (
     slates_over,
     slates_under,
 )
-from sitemodel.slates.disturbance import Disturbance, disturbance
+from sitemodel.slates.disturbance import PARTS_OF_A_SLATE, Disturbance, disturbance
 from sitemodel.slates.flashing import FlashingPiece, cover_of, flashing_piece, shared_pieces
 from sitemodel.slates.holding import Holding, holding
 from sitemodel.slates.laid_plane import LaidPlane, lay_plane
@@ -31,6 +31,7 @@ from sitemodel.slates.strip import (
 from sitemodel.slates.trim import ArmExit, Trim, trims
 
 __all__ = [
+    "PARTS_OF_A_SLATE",
     "Access",
     "ArmExit",
     "CourseRow",

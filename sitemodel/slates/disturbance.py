@@ -13,12 +13,15 @@ from sitemodel.units import Metres
 
 Places = npt.NDArray[np.float64]
 Counts = npt.NDArray[np.int64]
-RIPPED_NAIL = 0.25
-"""A nail to rip, against a slate to lift: project choice, no source."""
-UNNAILABLE = 0.5
-"""A slate that goes back on a hook: project choice, no source."""
-ODD_SLATE = 1.0
-"""A slate-and-a-half or a cut slate, which no spare of the usual size replaces: project choice, no source."""
+PARTS_OF_A_SLATE = 4
+"""The cost is counted in whole quarters of a slate to lift, so that two costs differ by a quarter or by nothing."""
+RIPPED_NAIL = 1
+"""Quarters of a slate to lift, for a nail to rip: project choice, no source."""
+UNNAILABLE = 2
+"""Quarters of a slate to lift, for a slate that does not get both nails back: project choice, no source."""
+ODD_SLATE = 4
+"""Quarters of a slate to lift, for a slate-and-a-half or a cut slate, which no spare of the usual size replaces:
+project choice, no source."""
 _EDGE: Metres = 1e-6
 
 
@@ -34,9 +37,14 @@ class Disturbance:
     """Slates-and-a-half and slates cut at an edge."""
 
     @property
-    def cost(self) -> Places:
-        """Slates lifted, with the rest counted in parts of a slate."""
-        cost: Places = self.lifted + RIPPED_NAIL * self.ripped + UNNAILABLE * self.unnailable + ODD_SLATE * self.odd
+    def cost(self) -> Counts:
+        """Whole quarters of a slate: four a slate lifted, with the rest added (``PARTS_OF_A_SLATE``)."""
+        cost: Counts = (
+            PARTS_OF_A_SLATE * self.lifted
+            + RIPPED_NAIL * self.ripped
+            + UNNAILABLE * self.unnailable
+            + ODD_SLATE * self.odd
+        )
         return cost
 
 

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from sitemodel.buildup import Nailing
 from sitemodel.slates import (
+    PARTS_OF_A_SLATE,
     SlateBond,
     StripPlan,
     disturbance,
@@ -83,7 +84,8 @@ def test_the_quick_cost_counts_what_the_plan_counts(
     assert counted.lifted.tolist() == [plan.count for plan in plans]
     assert counted.ripped.tolist() == [sum(s.ripped_nails for s in plan.slates) for plan in plans]
     assert counted.unnailable.tolist() == [sum(s.nails_back < 2 for s in plan.slates) for plan in plans]
-    assert (counted.cost >= counted.lifted).all()
+    assert (counted.cost >= PARTS_OF_A_SLATE * counted.lifted).all()
+    assert counted.cost.dtype == np.int64
 
 
 @FAST

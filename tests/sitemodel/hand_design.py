@@ -121,7 +121,7 @@ def anchor(number: int, run: RailRun, x: float, uplift: float, verdict: Verdict)
         x=x, y=run.line.y + 0.08, course=course.number, bay=int((x - 0.15) / 0.6) + 1, margin_left=0.041,
         margin_right=0.314, robust=True,
         eccentricity=0.08, surroundings=Surroundings(joint_distance=0.24, edge_distance=0.9),
-        slates_lifted=strip.count, disturbance=float(strip.count),
+        slates_lifted=strip.count, disturbance=4 * strip.count,
     )  # fmt: skip
     forces = (
         AnchorForces(
