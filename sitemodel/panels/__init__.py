@@ -11,6 +11,7 @@ from sitemodel.panels.layout import (
     thin_out,
     unbroken_runs,
 )
+from sitemodel.panels.slack import room_to_slide
 
 __all__ = [
     "HookReach",
@@ -24,6 +25,7 @@ __all__ = [
     "PlacedPanel",
     "RailLine",
     "lay_panels",
+    "room_to_slide",
     "thin_out",
     "unbroken_runs",
 ]

@@ -63,6 +63,9 @@ class PanelRow:
     lower_rail: RailLine
     upper_rail: RailLine
     panels: tuple[PlacedPanel, ...]
+    free: tuple[tuple[Metres, Metres], ...] = ()
+    """Where the row's strip lies wholly in the usable region: left and right ends along the eaves, exact, from left to
+    right. Panels may slide inside their own interval (``room_to_slide``). Empty: not known, nothing may slide."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,6 +155,7 @@ def _row(
     lower, upper = places.rails(kind, spot.y)
     centre, distance = spot.y + kind.height / 2, upper.y - lower.y
     shares = ((upper.y - centre) / distance, (centre - lower.y) / distance)
+    free = free_intervals(edges, spot.y, spot.y + kind.height)
     lines = [
         RailLine(y=rail.y, course=courses[rail.course_index], eccentricity=rail.eccentricity, load_share=share)
         for rail, share in zip((lower, upper), shares, strict=True)
@@ -164,15 +168,18 @@ def _row(
         gap=gap,
         lower_rail=lines[0],
         upper_rail=lines[1],
-        panels=_panels_of_row(plane_id, number, spot, edges, gap),
+        panels=_panels_of_row(plane_id, number, spot, free, gap),
+        free=free,
     )
 
 
-def _panels_of_row(plane_id: str, number: int, spot: RowSpot, edges: Floats, gap: Metres) -> tuple[PlacedPanel, ...]:
+def _panels_of_row(
+    plane_id: str, number: int, spot: RowSpot, free: tuple[tuple[Metres, Metres], ...], gap: Metres
+) -> tuple[PlacedPanel, ...]:
     """As many panels as each free interval holds, in its middle, from left to right."""
     kind, pitch = spot.kind, spot.kind.width + gap
     panels: list[PlacedPanel] = []
-    for left, right in free_intervals(edges, spot.y, spot.y + kind.height):
+    for left, right in free:
         held = int((right - left + gap + TOUCH) / pitch)
         start = left + (right - left - held * pitch + gap) / 2
         for place in range(held):

@@ -6,8 +6,9 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box
+from shapely.affinity import translate
 
-from sitemodel.panels import HookReach, lay_panels, thin_out, unbroken_runs
+from sitemodel.panels import HookReach, lay_panels, room_to_slide, thin_out, unbroken_runs
 from sitemodel.panels.packing import AnyHeight, RowKind, boundary_edges, pack_rows, row_counts
 from sitemodel.panels.region import usable_region
 from tests.sitemodel.panel_scene import PANEL, Orientation, courses, plane, request
@@ -125,3 +126,23 @@ def test_thinning_keeps_the_number_and_the_runs(outline: Polygon, data: st.DataO
     assert len(kept.panels) == min(keep, count)
     before = {row.number: len(unbroken_runs(row)) for row in layout.rows}
     assert all(len(unbroken_runs(row)) <= before[row.number] for row in kept.rows)
+
+
+@every_roof
+@given(outlines(), chimneys(), st.integers(0, 30), st.floats(0.0, 1.0))
+def test_every_slide_inside_the_slack_is_legal(
+    outline: Polygon, standing: tuple[Polygon, ...], keep: int, share: float
+) -> None:
+    layout = lay_panels(
+        plane(outline, *standing), courses(), PANEL, HookReach(eccentricity_min=0.0, eccentricity_max=0.1), request()
+    )
+    layout = thin_out(layout, keep, (500.0,) * len(layout.panels), (0.0,) * len(layout.panels))
+    for row in layout.rows:
+        for run in unbroken_runs(row):
+            least, most = room_to_slide(row, run)
+            assert least <= 0.0 <= most
+            moved = [translate(panel.outline, least + share * (most - least)) for panel in run]
+            assert layout.usable is not None
+            assert all(layout.usable.buffer(1e-6).contains(shape) for shape in moved)
+            stay = [panel.outline for panel in row.panels if panel not in run]
+            assert all(shape.distance(other) >= GAP - 1e-6 for shape in moved for other in stay)

@@ -6,7 +6,7 @@ import pytest
 from shapely import Polygon, box
 
 from sitemodel.errors import InputError
-from sitemodel.panels import HookReach, PanelLayout, lay_panels, thin_out, unbroken_runs
+from sitemodel.panels import HookReach, PanelLayout, lay_panels, room_to_slide, thin_out, unbroken_runs
 from tests.sitemodel.panel_scene import PANEL, REACH, ROOF, courses, laid, plane, request
 
 
@@ -169,3 +169,32 @@ def test_an_obstruction_parts_a_row_into_runs() -> None:
 def test_a_hip_end_narrows_its_rows() -> None:
     layout = laid(Polygon([(0, 0), (10, 0), (7, 5), (3, 5)]))
     assert [len(row.panels) for row in layout.rows] == sorted((len(row.panels) for row in layout.rows), reverse=True)
+
+
+def test_a_row_may_slide_by_the_slack_of_its_interval() -> None:
+    layout = laid(ROOF, margin=0.3)
+    slack = 8.4 - (7 * 1.154 - 0.02)
+    for row in layout.rows:
+        assert [pytest.approx(interval) for interval in row.free] == [(0.3, 8.7)]
+        assert room_to_slide(row, row.panels) == pytest.approx((-slack / 2, slack / 2))
+
+
+def test_a_part_of_a_row_may_slide_up_to_the_panels_that_stay() -> None:
+    row = laid(ROOF, margin=0.3).rows[0]
+    thinned = replace(row, panels=(row.panels[0], *row.panels[2:4], row.panels[6]))
+    assert room_to_slide(thinned, thinned.panels[1:3]) == pytest.approx((-1.154, 2 * 1.154))
+    assert room_to_slide(thinned, thinned.panels[:1])[1] == pytest.approx(1.154)
+
+
+def test_runs_on_either_side_of_a_chimney_slide_in_their_own_intervals() -> None:
+    row = lay_panels(plane(ROOF, box(4, 0, 5, 5)), courses(), PANEL, REACH, request(margin=0.2)).rows[0]
+    assert [tuple(round(end, 3) for end in interval) for interval in row.free] == [(0.2, 3.8), (5.2, 8.8)]
+    for run, (left, right) in zip(unbroken_runs(row), row.free, strict=True):
+        least, most = room_to_slide(row, run)
+        assert run[0].outline.bounds[0] + least == pytest.approx(left)
+        assert run[-1].outline.bounds[2] + most == pytest.approx(right)
+
+
+def test_panels_laid_by_hand_may_not_slide() -> None:
+    row = replace(laid(ROOF, margin=0.3).rows[0], free=())
+    assert room_to_slide(row, row.panels) == (0.0, 0.0)
