@@ -26,6 +26,7 @@ BLOCKS_APART: Metres = 0.05
 """Clear distance between the blocks of two anchors on one rail (project choice)."""
 UNTESTED_LIMIT: Pascals = 8.0e6
 """The highest f_ax that may be entered without tests (middle level of the evidence), tried before any higher."""
+AS_DRAWN = ", on seats some of which are clear of the counter-battens only where these are drawn"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,31 +112,71 @@ def in_words(level: FixingSet, fixing: FixingSet) -> str:
     return f"if pull tests show f_ax of {level.kit.f_ax / 1e6:g} N/mm2"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Attempt:
+    """What a rail is asked with: resistances, and which of its seats."""
+
+    level: FixingSet
+    doubtful: bool
+    """With every seat that fits as drawn; else with the robust ones alone."""
+    words: str
+
+
+def attempts(fixing: FixingSet) -> tuple[Attempt, ...]:
+    """Robust seats at every level of resistance first: one anchor less is not worth a block that may not fit."""
+    return tuple(
+        Attempt(level=level, doubtful=doubtful, words=in_words(level, fixing) + (AS_DRAWN if doubtful else ""))
+        for doubtful in (False, True)
+        for level in levels(fixing)
+    )
+
+
 def choose(
     rails: tuple[RailSeats, ...], rail: RailType, fixing: FixingSet, chosen: list[Chosen], least: list[int]
 ) -> list[Chosen]:
-    """Seats for every rail that has none yet, at the first level of resistance that holds."""
+    """Seats for every rail that has none yet, at the first attempt that holds."""
     taken = list(chosen)
     open_rails = [i for i, r in enumerate(rails) if r.seats and not taken[i].seats]
-    for level in levels(fixing):
-        if not open_rails:
-            break
-        words = in_words(level, fixing)
-        sets = sets_for(tuple(rails[i] for i in open_rails), level)
-        still = []
-        for i in open_rails:
-            question = rail_question(rails[i].run, rails[i].seats, rail, sets, fixing.kit.width + BLOCKS_APART)
-            certified = solve_rail(question, least[i])
-            taken[i] = Chosen(seats=certified.seats, proof=_proof(certified, words))
-            if not certified.proved and not certified.seats:
-                taken[i] = _searched(rails[i], rail, level, question, certified, words, least[i])
-            if taken[i].proof.found == 0:
-                still.append(i)
-        open_rails = still
+    for attempt in attempts(fixing):
+        asked = [i for i in open_rails if _worth(rails[i], attempt)]
+        if not asked:
+            continue
+        offered = {i: _offered(rails[i], attempt) for i in asked}
+        sets = sets_for(tuple(seated for seated, _ in offered.values()), attempt.level)
+        for i, (seated, places) in offered.items():
+            found = _asked(seated, rail, attempt, sets, least[i])
+            taken[i] = replace(found, seats=tuple(places[k] for k in found.seats))
+        open_rails = [i for i in open_rails if taken[i].proof.found == 0]
     for i in open_rails:
         if not taken[i].seats:
-            taken[i] = replace(taken[i], seats=_nearest_miss(rails[i], rail, levels(fixing)[-1], least[i]))
+            seated, places = _offered(rails[i], attempts(fixing)[0])
+            if len(seated.seats) < 2:
+                seated, places = rails[i], tuple(range(len(rails[i].seats)))
+            missed = _nearest_miss(seated, rail, levels(fixing)[-1], least[i])
+            taken[i] = replace(taken[i], seats=tuple(places[k] for k in missed))
     return taken
+
+
+def _worth(seated: RailSeats, attempt: Attempt) -> bool:
+    """Whether an attempt offers anything new."""
+    robust = sum(seat.robust for seat in seated.seats)
+    return robust < len(seated.seats) if attempt.doubtful else robust > 0
+
+
+def _offered(seated: RailSeats, attempt: Attempt) -> tuple[RailSeats, tuple[int, ...]]:
+    """The rail with the seats of an attempt, and the index of each among all its seats."""
+    places = tuple(k for k, seat in enumerate(seated.seats) if seat.robust or attempt.doubtful)
+    return replace(seated, seats=tuple(seated.seats[k] for k in places)), places
+
+
+def _asked(seated: RailSeats, rail: RailType, attempt: Attempt, sets: AdmissibleSets, least: int) -> Chosen:
+    """The answer to one rail in one attempt."""
+    level = attempt.level
+    question = rail_question(seated.run, seated.seats, rail, sets, level.kit.width + BLOCKS_APART)
+    certified = solve_rail(question, least)
+    if not certified.proved and not certified.seats:
+        return _searched(seated, rail, level, question, certified, attempt.words, least)
+    return Chosen(seats=certified.seats, proof=_proof(certified, attempt.words))
 
 
 def sets_for(rails: tuple[RailSeats, ...], level: FixingSet) -> AdmissibleSets:

@@ -1,7 +1,7 @@
 """Seat: every spot along a rail that could take an anchor."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -91,11 +91,14 @@ def seats_on_rail(
     rules: SeatRules,
     *,
     arm_offset: Metres = 0.0,
+    doubtful: bool = False,
 ) -> tuple[Seat, ...]:
     """Every seat under a rail, from left to right.
 
     Candidates lie every step in the part of each bay where the block is clear of both counter-battens by the
-    position tolerance and above the rail, both ends of that part included. Kept are those whose block keeps
+    position tolerance and above the rail, both ends of that part included. Asked for doubtful seats as well, the rest
+    of each bay that holds the block as drawn is offered in the same way. Where counter-battens are surveyed, the
+    places that the drawn ones would have offered are candidates too, so that an anchor stays where it can. Kept are those whose block keeps
     the joint distance from sip joints, the edge distance (and, an edge of the plane being a free edge of the
     sip, the joint distance) from every edge, the joint distance from obstructions, and whose block and arm are
     clear of obstructions and exclusions. Distances run from the block's edge: the outermost screw lies inside
@@ -105,7 +108,7 @@ def seats_on_rail(
     Raises:
         InputError: a step, a block or a distance that is none; surveyed lines that do not run up the slope.
     """
-    found = _candidates(run, plane, build_up, block_width, block_height, arm_width, rules)
+    found = _candidates(run, plane, build_up, block_width, block_height, arm_width, rules, doubtful=doubtful)
     if found is None:
         return ()
     kept = found.clear_of_joints & found.clear_of_edges & found.clear_of_obstructions
@@ -177,14 +180,15 @@ def _candidates(
     block_height: Metres,
     arm_width: Metres,
     rules: SeatRules,
+    *,
+    doubtful: bool = False,
 ) -> Candidates | None:
     """Every block centre that fits its bay and its rail, with its distances; none on the eaves course."""
     _refuse(rules, block_width, block_height, arm_width)
     y = run.line.course.batten_y
     if run.line.course.number == 1:
         return None
-    clear = bays_over(plane, build_up, y - block_height / 2.0, y + block_height / 2.0)
-    x, bay, left, right = _places(run, clear, block_width, build_up.counter_batten.position_tolerance, rules.step)
+    x, bay, left, right = _fitting(run, plane, build_up, block_width, block_height, rules.step, doubtful=doubtful)
     if not len(x):
         return None
     half = block_width / 2.0
@@ -210,29 +214,59 @@ def _candidates(
     )
 
 
-def _places(
-    run: RailRun, clear: tuple[Bay, ...], block_width: Metres, tolerance: Metres, step: Metres
+def _fitting(
+    run: RailRun,
+    plane: RoofPlane,
+    build_up: BuildUp,
+    block_width: Metres,
+    block_height: Metres,
+    step: Metres,
+    *,
+    doubtful: bool,
 ) -> tuple[Places, npt.NDArray[np.int64], Places, Places]:
     """Block centres within bays and rail, the bay of each, and block edge to counter-batten edge on either side."""
-    places: list[Places] = []
-    numbers: list[npt.NDArray[np.int64]] = []
-    lefts: list[Places] = []
-    rights: list[Places] = []
-    for bay in clear:
-        reach = block_width / 2.0 + tolerance
-        start, end = max(bay.left + reach, run.start + RAIL_END), min(bay.right - reach, run.end - RAIL_END)
-        if end < start - _TOUCH:
-            continue
-        steps = math.floor((end - start) / step + _SAME)
-        x: Places = np.asarray(start + step * np.arange(steps + 1), dtype=np.float64)
-        x = np.append(x, end) if end - x[-1] > _SAME else x
-        places.append(x)
-        numbers.append(np.full(len(x), bay.number))
-        lefts.append(x - bay.left - block_width / 2.0)
-        rights.append(bay.right - x - block_width / 2.0)
-    if not places:
+    half, batten = block_width / 2.0, build_up.counter_batten
+    low, high = run.line.course.batten_y - block_height / 2.0, run.line.course.batten_y + block_height / 2.0
+    drawn: Places = np.empty(0)
+    if plane.counter_battens and batten.spacing > batten.width:
+        unsurveyed = bays_over(replace(plane, counter_battens=()), build_up, low, high)
+        drawn = np.concatenate(
+            [_spread(run, bay, half, batten.position_tolerance, step) for bay in unsurveyed] or [drawn]
+        )
+    columns: list[tuple[Places, npt.NDArray[np.int64], Places, Places]] = []
+    for bay in bays_over(plane, build_up, low, high):
+        offered = [_spread(run, bay, half, batten.position_tolerance, step), drawn]
+        x = _apart(np.concatenate([*offered, _outside(run, bay, half, offered[0], step)] if doubtful else offered))
+        left, right = x - bay.left - half, bay.right - x - half
+        fits = np.minimum(left, right) >= (0.0 if doubtful else batten.position_tolerance) - _TOUCH
+        columns.append((x[fits], np.full(int(fits.sum()), bay.number), left[fits], right[fits]))
+    if not columns:
         return np.empty(0), np.empty(0, dtype=np.int64), np.empty(0), np.empty(0)
-    return np.concatenate(places), np.concatenate(numbers), np.concatenate(lefts), np.concatenate(rights)
+    x, number, left, right = (np.concatenate(column) for column in zip(*columns, strict=True))
+    return x, number, left, right
+
+
+def _spread(run: RailRun, bay: Bay, half: Metres, tolerance: Metres, step: Metres) -> Places:
+    """Block centres every step where the block keeps the tolerance from both counter-battens, both ends included."""
+    start = max(bay.left + half + tolerance, run.start + RAIL_END)
+    end = min(bay.right - half - tolerance, run.end - RAIL_END)
+    if end < start - _TOUCH:
+        return np.empty(0)
+    steps = math.floor((end - start) / step + _SAME)
+    x: Places = np.asarray(start + step * np.arange(steps + 1), dtype=np.float64)
+    return np.append(x, end) if end - x[-1] > _SAME else x
+
+
+def _outside(run: RailRun, bay: Bay, half: Metres, inner: Places, step: Metres) -> Places:
+    """Block centres every step where the block fits the bay as drawn, beside those that keep the tolerance."""
+    x = _spread(run, bay, half, 0.0, step)
+    return x[(x < inner[0]) | (x > inner[-1])] if len(inner) else x
+
+
+def _apart(x: Places) -> Places:
+    """Rising places, each once; of two that are the same to a micrometre the left one."""
+    rising = np.sort(x)
+    return rising[np.diff(rising, prepend=-np.inf) > _SAME]
 
 
 def _distance(blocks: npt.NDArray[np.object_], things: tuple[LineString | Polygon, ...]) -> Places:

@@ -34,17 +34,20 @@ class Slid:
     notes: tuple[str, ...]
 
 
-def slide_rows(layout: PanelLayout, panel: PanelType, rail: RailType, spacing: Metres, seats: SeatsAlong) -> Slid:
+def slide_rows(
+    layout: PanelLayout, panel: PanelType, rail: RailType, spacing: Metres, seats: tuple[SeatsAlong, ...]
+) -> Slid:
     """Slide each unbroken run by the least that lets both its rails be anchored near both ends.
 
-    A run that no slide helps is shortened by end panels until one does; what cannot be anchored at all is left out.
+    A run that no slide helps on the first seats is asked with the next ones, then shortened by end panels until one
+    does; what cannot be anchored at all is left out.
 
     Args:
         layout: the rows as laid.
         panel: the panel type.
         rail: the rail type (overhang, longest cantilever).
         spacing: least distance of two anchors on a rail.
-        seats: every seat along each rail line.
+        seats: the seats along each rail line: the robust ones, then with those that may be lost.
     """
     rows, notes = [], []
     for row in layout.rows:
@@ -75,15 +78,16 @@ def _served(
     panel: PanelType,
     rail: RailType,
     spacing: Metres,
-    seats: SeatsAlong,
+    seats: tuple[SeatsAlong, ...],
 ) -> tuple[tuple[PlacedPanel, ...], Metres]:
-    """The longest part of a run that can be anchored, and its slide; the left part first."""
+    """The longest part of a run that can be anchored, and its slide; better seats first, then the left part."""
     for length in range(len(piece), 0, -1):
-        for first in range(len(piece) - length + 1):
-            part = piece[first : first + length]
-            shift = _least_shift(row, part, others, usable, panel, rail, spacing, seats)
-            if shift is not None:
-                return part, shift
+        for offered in seats:
+            for first in range(len(piece) - length + 1):
+                part = piece[first : first + length]
+                shift = _least_shift(row, part, others, usable, panel, rail, spacing, offered)
+                if shift is not None:
+                    return part, shift
     return (), 0.0
 
 

@@ -15,6 +15,7 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
     for plane in planes:
         name = plane.plane.id
         found += [f"{name}: {rail.reason}; cure: {rail.cure}" for rail in plane.rails if rail.reason]
+        found += _doubtful(brief, plane)
         if not plane.layout.rows:
             found.append(f"{name}: {_why_empty(brief, plane)}")
         found += [
@@ -36,6 +37,21 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
     found += [choice.sentence for choice in steel if not choice.passes]
     found += _flags(brief, planes)
     return tuple(dict.fromkeys(found))
+
+
+def _doubtful(brief: Brief, plane: PlaneDesign) -> list[str]:
+    """Anchors whose block fits only where the counter-battens are drawn or were measured."""
+    loose = sorted((a for a in plane.anchors if not a.seat.robust), key=lambda a: (a.seat.margin_to_batten, a.id))
+    if not loose:
+        return []
+    tolerance = brief.build_up.counter_batten.position_tolerance * 1e3
+    named = ", ".join(f"{a.id} ({a.seat.margin_to_batten * 1e3:.0f} mm)" for a in loose)
+    return [
+        f"{plane.plane.id}: {len(loose)} of {len(plane.anchors)} anchors stand nearer to a counter-batten than its "
+        f"tolerance of {tolerance:.0f} mm, because no arrangement on robust seats holds their rails: {named}. Find "
+        "those counter-battens before anything else is opened; cure: measured lines with a smaller tolerance, a "
+        "narrower block, or fewer panels on the row"
+    ]
 
 
 def _why_empty(brief: Brief, plane: PlaneDesign) -> str:

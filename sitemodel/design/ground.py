@@ -22,6 +22,8 @@ from sitemodel.wind.exposure import WindExposure
 from sitemodel.wind.pressures import PanelWind, panel_winds
 from sitemodel.wind.zones import WindZone
 
+LineSeats = dict[RailLine, tuple[Seat, ...]]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaneGround:
@@ -36,17 +38,30 @@ class PlaneGround:
     courses: tuple[Course, ...]
     layout: PanelLayout
     seats: tuple[tuple[RailLine, tuple[Seat, ...]], ...]
-    """The seats along every rail line of the fullest layout."""
+    """The robust seats along every rail line of the fullest layout."""
     losses: tuple[Ratio, ...]
     winds: tuple[PanelWind, ...]
     panel_snow: tuple[PanelSnow, ...] = ()
     """In the order of the panels; what drifts put on each."""
     fixed_anchors: tuple[tuple[str, tuple[Metres, ...]], ...] = ()
     """By the id of a rail the places of its anchors, where they are decided beforehand."""
+    doubtful: tuple[tuple[RailLine, tuple[Seat, ...]], ...] = ()
+    """The seats along every rail line that fit only where the counter-battens are drawn."""
+
+    @property
+    def every_seat(self) -> LineSeats:
+        """Along every rail line the robust and the doubtful seats, from left to right."""
+        doubtful = dict(self.doubtful)
+        return {
+            line: tuple(sorted((*there, *doubtful.get(line, ())), key=lambda seat: seat.x))
+            for line, there in self.seats
+        }
 
 
-def seats_along(brief: Brief, plane: RoofPlane, bond: SlateBond, line: RailLine) -> tuple[Seat, ...]:
-    """Every seat along a rail line, from verge to verge, by the rules of the brief."""
+def seats_along(
+    brief: Brief, plane: RoofPlane, bond: SlateBond, line: RailLine, *, doubtful: bool = False
+) -> tuple[Seat, ...]:
+    """Every robust seat along a rail line, or every one that fits as drawn, from verge to verge."""
     whole = RailRun(
         id="line", row=0, side="lower", line=line, start=-1.0, end=plane.width + 1.0, panel_ids=(), loads=()
     )
@@ -61,20 +76,25 @@ def seats_along(brief: Brief, plane: RoofPlane, bond: SlateBond, line: RailLine)
         hook.arm_width,
         brief.seat_rules,
         arm_offset=hook.lateral_offset,
+        doubtful=doubtful,
     )
 
 
-def line_seats(
-    brief: Brief, plane: RoofPlane, bond: SlateBond, layout: PanelLayout
-) -> dict[RailLine, tuple[Seat, ...]]:
-    """The seats along every rail line of a layout."""
+def line_seats(brief: Brief, plane: RoofPlane, bond: SlateBond, layout: PanelLayout) -> LineSeats:
+    """Every seat along every rail line of a layout, the doubtful ones too."""
     lines = dict.fromkeys(line for row in layout.rows for line in (row.lower_rail, row.upper_rail))
-    return {line: seats_along(brief, plane, bond, line) for line in lines}
+    return {line: seats_along(brief, plane, bond, line, doubtful=True) for line in lines}
 
 
-def anchorable(brief: Brief, layout: PanelLayout, seats: dict[RailLine, tuple[Seat, ...]]) -> PanelLayout:
+def of_kind(seats: LineSeats, *, robust: bool) -> tuple[tuple[RailLine, tuple[Seat, ...]], ...]:
+    """The robust seats along each line, or the others."""
+    return tuple((line, tuple(seat for seat in there if seat.robust is robust)) for line, there in seats.items())
+
+
+def anchorable(brief: Brief, layout: PanelLayout, seats: LineSeats) -> PanelLayout:
     """The layout slid, and if need be shortened, so that anchors can stand near both ends of every rail."""
-    slid = slide_rows(layout, brief.panel, brief.rail, brief.kit.width + BLOCKS_APART, seats)
+    robust = dict(of_kind(seats, robust=True))
+    slid = slide_rows(layout, brief.panel, brief.rail, brief.kit.width + BLOCKS_APART, (robust, seats))
     return replace(slid.layout, notes=(*slid.layout.notes, *slid.notes))
 
 
@@ -119,7 +139,8 @@ def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
         bond=bond,
         courses=every,
         layout=layout,
-        seats=tuple(seats.items()),
+        seats=of_kind(seats, robust=True),
+        doubtful=of_kind(seats, robust=False),
         losses=_losses(brief, plane, layout),
         winds=_winds(brief, plane, exposure, zones, layout),
         panel_snow=panel_snow(brief, plane, snow, layout),
@@ -174,7 +195,7 @@ def keep_best(brief: Brief, grounds: tuple[PlaneGround, ...]) -> tuple[PlaneGrou
 def _thinned(brief: Brief, ground: PlaneGround, keep: int) -> PlaneGround:
     """The same ground with fewer panels; losses and winds are found again for the panels that stay."""
     thinned = thin_out(ground.layout, keep, tuple(wind.uplift for wind in ground.winds), ground.losses)
-    layout = anchorable(brief, thinned, dict(ground.seats))
+    layout = anchorable(brief, thinned, ground.every_seat)
     return replace(
         ground,
         layout=layout,

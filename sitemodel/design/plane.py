@@ -99,7 +99,7 @@ def _runs(brief: Brief, ground: PlaneGround, cases: PlaneCases) -> tuple[RailRun
 def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> MethodChoice:
     """Seats and anchors for every rail, by the first method of the brief that holds them."""
     kit, hook, rules = brief.kit, brief.hook, brief.seat_rules
-    along, fixed = dict(ground.seats), dict(ground.fixed_anchors)
+    along, fixed = ground.every_seat, dict(ground.fixed_anchors)
     rails = []
     for run in runs:
         seats = tuple(s for s in along[run.line] if run.start + RAIL_END <= s.x <= run.end - RAIL_END)

@@ -82,7 +82,7 @@ def _verdict(
         return "fails"
     assumed = {"assumed", "target"}
     if (
-        any(anchor.check.verdict == "holds_if_tested" for anchor in anchors)
+        any(anchor.check.verdict == "holds_if_tested" or not anchor.seat.robust for anchor in anchors)
         or brief.rail.basis in assumed
         or brief.panel.clamp_basis in assumed
         or any(sip_standing(plane.sip, plane.sip_notes) == "holds_if_tested" for plane in planes)
@@ -136,6 +136,9 @@ def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...], pla
         asked.append("the rail's resistances must be declared by its maker")
     if brief.panel.clamp_basis in ("assumed", "target"):
         asked.append("the panel's clamp zones must be declared by its maker")
+    doubtful = [anchor.id for anchor in anchors if not anchor.seat.robust]
+    if doubtful:
+        asked.append(f"the counter-battens beside {', '.join(doubtful)} must be found on the roof where they are drawn")
     asked += dict.fromkeys(line for plane in planes for line in sip_asks(plane.sip))
     if any(NOT_AMERICAN in plane.sip_notes for plane in planes):
         asked.append("the sip as a whole must be confirmed by its maker or an engineer")

@@ -79,3 +79,23 @@ def test_an_assumed_withdrawal_is_asked_at_three_levels_and_a_tested_one_at_two(
     ]
     tested = replace(fixing, kit=replace(brief.kit, f_ax_basis="tested"))
     assert [level.curable for level in levels(tested)] == [False, True]
+
+
+def test_where_no_robust_seat_is_left_blocks_stand_as_drawn_and_the_verdict_says_so() -> None:
+    folder = ROOT / "demo_sites" / "tested_roof"
+    document = json.loads((folder / "brief.json").read_text(encoding="utf-8"))
+    document["layout"]["max_panels"] = 4
+    brief = read_brief(document, folder=folder)
+    assert design_roof(brief).summary.verdict == "holds"
+    # Bays are 550 mm clear and blocks 200 mm wide: beyond 175 mm to either side nothing is sure to fit.
+    batten = replace(brief.build_up.counter_batten, position_tolerance=0.176)
+    design = design_roof(replace(brief, build_up=replace(brief.build_up, counter_batten=batten)))
+    anchors = design.planes[0].anchors
+    assert anchors
+    assert not any(anchor.seat.robust for anchor in anchors)
+    assert design.summary.verdict == "holds_if_tested"
+    assert "must be found on the roof where they are drawn" in design.summary.tests_required
+    (said,) = [line for line in design.findings if "nearer to a counter-batten than its tolerance" in line]
+    assert anchors[0].id in said
+    assert "cure: measured lines" in said
+    assert all("only where these are drawn" in rail.proof.sentence for rail in design.planes[0].rails)

@@ -178,3 +178,37 @@ def test_rules_that_are_none_are_refused(field: str) -> None:
         seats(rules=replace(RULES, **{field: -0.1}))
     with pytest.raises(InputError):
         seats(rules=replace(RULES, **{field: float("nan")}))
+
+
+def every(layers: BuildUp, on: RoofPlane | None = None) -> tuple[Seat, ...]:
+    on, along = on or plane(), run(COURSE)
+    bond = make_bond(on, layers, 0.0, origin_assumed=True)
+    return seats_on_rail(along, on, layers, bond, BLOCK_WIDTH, BLOCK_HEIGHT, ARM_WIDTH, RULES, doubtful=True)
+
+
+def test_doubtful_seats_fill_the_rest_of_a_bay_by_hand() -> None:
+    # Bay 2 is clear from 0.645 to 1.200: the block fits as drawn from 0.745 to 1.100, robustly from 0.755 to 1.090.
+    found = [seat for seat in every(NO_JOINTS) if seat.bay == 2]
+    places = [0.745, 0.755, 0.805, 0.855, 0.905, 0.955, 1.005, 1.055, 1.090, 1.095, 1.100]
+    assert [seat.x for seat in found] == pytest.approx(places)
+    assert [seat.robust for seat in found] == [False, *[True] * 8, False, False]
+    assert (found[0].margin_left, found[0].margin_right) == pytest.approx((0.0, 0.355))
+    assert found[0].margin_to_batten == found[0].margin_left
+    assert tuple(seat for seat in every(NO_JOINTS) if seat.robust) == seats(layers=NO_JOINTS)
+
+
+def test_a_bay_that_the_tolerance_closes_has_doubtful_seats_alone() -> None:
+    layers = with_tolerance(NO_JOINTS, 0.180)
+    assert seats(layers=layers) == ()
+    assert {seat.robust for seat in every(layers)} == {False}
+    assert "counter-batten tolerance" in why(layers=layers)
+
+
+def test_what_was_robust_as_drawn_is_still_a_seat_where_lines_are_found_within_the_tolerance() -> None:
+    tolerance = NO_JOINTS.counter_batten.position_tolerance
+    shifts = [(-1) ** k * tolerance for k in range(16)]
+    lines = tuple(
+        LineString([(0.0225 + 0.6 * k + shift, 0.0), (0.0225 + 0.6 * k + shift, 5.0)]) for k, shift in enumerate(shifts)
+    )
+    found = [seat.x for seat in every(NO_JOINTS, replace(plane(), counter_battens=lines))]
+    assert all(min(abs(x - seat.x) for x in found) <= 1e-6 for seat in seats(layers=NO_JOINTS))
