@@ -95,15 +95,15 @@ def seats_on_rail(
 ) -> tuple[Seat, ...]:
     """Every seat under a rail, from left to right.
 
-    Candidates lie every step in the part of each bay where the block is clear of both counter-battens by the
-    position tolerance and above the rail, both ends of that part included. Asked for doubtful seats as well, the rest
-    of each bay that holds the block as drawn is offered in the same way. Where counter-battens are surveyed, the
-    places that the drawn ones would have offered are candidates too, so that an anchor stays where it can. Kept are those whose block keeps
-    the joint distance from sip joints, the edge distance (and, an edge of the plane being a free edge of the
-    sip, the joint distance) from every edge, the joint distance from obstructions, and whose block and arm are
-    clear of obstructions and exclusions. Distances run from the block's edge: the outermost screw lies inside
-    it. None lies on the eaves course. The surroundings handed on count an edge of the plane as a joint, and the
-    edge of an obstruction as an edge: there the skin ends too.
+    Candidates lie every step in the part of each bay where the block is clear of both counter-battens by the position
+    tolerance and above the rail, both ends of that part included. Asked for doubtful seats as well, the rest of each
+    bay that holds the block as drawn is offered in the same way. Where counter-battens are surveyed, the places that
+    the drawn ones would have offered are candidates too, so that an anchor stays where it can. Kept are those whose
+    block keeps the joint distance from sip joints, the edge distance (and, an edge of the plane being a free edge of
+    the sip, the joint distance) from every edge, the joint distance from obstructions, and whose block and arm are
+    clear of obstructions and exclusions. Distances run from the block's edge: the outermost screw lies inside it.
+    None lies on the eaves course. The surroundings handed on count an edge of the plane as a joint, and the edge of
+    an obstruction as an edge: there the skin ends too.
 
     Raises:
         InputError: a step, a block or a distance that is none; surveyed lines that do not run up the slope.

@@ -2,7 +2,7 @@
 
 from sitemodel.export.figures import millimetres
 from sitemodel.export.spreadsheets import csv_text
-from sitemodel.works import AnchorWork, OpeningWork, PlaneSheet, SlateStep, SlateWorks
+from sitemodel.works import AnchorWork, OpeningWork, PlaneSheet, SlateStep, SlateWorks, by_room
 
 LABEL_COLUMNS = (
     "plane", "faces_deg", "tag", "course", "place", "opening", "step_out", "step_back", "held_by", "cut", "anchors",
@@ -10,7 +10,7 @@ LABEL_COLUMNS = (
 )  # fmt: skip
 PROBE_COLUMNS = (
     "id", "plane", "line", "course", "x_mm", "y_mm", "tolerance_mm", "nearest_slate_nail_mm", "anchors", "found_x_mm",
-    "found_y_mm",
+    "found_y_mm", "least_room_mm", "probe_first",
 )  # fmt: skip
 MARK_COLUMNS = (
     "plane", "anchor", "course", "x_mm", "y_mm", "diagonal_left_mm", "diagonal_right_mm", "running_mm", "to_next_mm",
@@ -135,10 +135,12 @@ def _label_rows(sheet: PlaneSheet) -> list[tuple[object, ...]]:
 
 
 def _probe_rows(sheet: PlaneSheet) -> list[tuple[object, ...]]:
+    turn = {probe.id: number for number, probe in enumerate(by_room(sheet.probes), start=1)}
     return [
         (
             probe.id, probe.plane, probe.line, probe.course, millimetres(probe.x), millimetres(probe.y),
             millimetres(probe.tolerance), millimetres(probe.nearest_slate_nail), ",".join(probe.anchors), "", "",
+            millimetres(probe.room), turn[probe.id],
         )
         for probe in sheet.probes
     ]  # fmt: skip

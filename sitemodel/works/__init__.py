@@ -3,7 +3,7 @@
 from sitemodel.works.labels import SlateLabel, slate_labels
 from sitemodel.works.measuring import Mark, SettingOut, setting_out
 from sitemodel.works.plane_works import AnchorWork, CoveredCut, OpeningWork, PlaneWorks, SlateStep, plane_works
-from sitemodel.works.probes import Probe, probes
+from sitemodel.works.probes import Probe, by_room, probes
 from sitemodel.works.readings import counter_battens_found
 from sitemodel.works.whole import PlaneSheet, SlateWorks, slate_works
 
@@ -19,6 +19,7 @@ __all__ = [
     "SlateLabel",
     "SlateStep",
     "SlateWorks",
+    "by_room",
     "counter_battens_found",
     "plane_works",
     "probes",

@@ -33,6 +33,8 @@ class Probe:
     """Along the same batten, from the expected place; a reading there may be that nail."""
     anchors: tuple[str, ...]
     """The anchors beside the line."""
+    room: Metres
+    """From the edge of the nearest of their blocks to the counter-batten where it is drawn: least first."""
 
 
 def probes(brief: Brief, design: PlaneDesign) -> tuple[Probe, ...]:
@@ -43,22 +45,35 @@ def probes(brief: Brief, design: PlaneDesign) -> tuple[Probe, ...]:
     width = brief.build_up.counter_batten.width
     lines = {item.number: item.line for item in counter_batten_lines(design, brief.build_up)}
     wanted: dict[tuple[int, int], list[str]] = {}
+    room: dict[int, Metres] = {}
     top = len(design.bond.courses)
     for anchor in design.anchors:
         places = sorted((_at(line.coords, anchor.seat.y), number) for number, line in lines.items())
         beside = [
-            number for (left, a), (right, b) in pairwise(places) if left <= anchor.seat.x <= right for number in (a, b)
+            (number, margin)
+            for (left, a), (right, b) in pairwise(places)
+            if left <= anchor.seat.x <= right
+            for number, margin in ((a, anchor.seat.margin_left), (b, anchor.seat.margin_right))
         ]
-        for number in dict.fromkeys(beside):
+        for number, margin in beside:
+            room[number] = min(margin, room.get(number, margin))
             for course in (anchor.seat.course, min(anchor.seat.course + 1, top)):
                 names = wanted.setdefault((number, course), [])
                 if anchor.id not in names:
                     names.append(anchor.id)
     tolerance = brief.build_up.counter_batten.position_tolerance + min(SPREAD, width / 2.0)
     return tuple(
-        _probe(design, turn, number, course, _at(lines[number].coords, _batten(design, course)), tolerance, names)
+        _probe(
+            design, turn, (number, course), _at(lines[number].coords, _batten(design, course)), tolerance, names,
+            room[number],
+        )
         for turn, ((number, course), names) in enumerate(sorted(wanted.items()), start=1)
-    )
+    )  # fmt: skip
+
+
+def by_room(found: tuple[Probe, ...]) -> tuple[Probe, ...]:
+    """The same probes, those first where a block has the least room: one wrong bay shows there."""
+    return tuple(sorted(found, key=lambda probe: (probe.room, probe.line, probe.course)))
 
 
 def _batten(design: PlaneDesign, course: int) -> Metres:
@@ -73,9 +88,15 @@ def _at(points: object, y: Metres) -> Metres:
 
 
 def _probe(
-    design: PlaneDesign, turn: int, line: int, course: int, x: Metres, tolerance: Metres, anchors: list[str]
+    design: PlaneDesign,
+    turn: int,
+    crossing: tuple[int, int],
+    x: Metres,
+    tolerance: Metres,
+    anchors: list[str],
+    room: Metres,
 ) -> Probe:
-    bond = design.bond
+    bond, (line, course) = design.bond, crossing
     row = row_within(bond, course, outline_rings(bond.outline))
     nails = [nail for slate in row.between(x - row.pitch, x + row.pitch) for nail in nail_places(bond, slate)]
     return Probe(
@@ -88,4 +109,5 @@ def _probe(
         tolerance=tolerance,
         nearest_slate_nail=min((abs(nail - x) for nail in nails), default=row.pitch),
         anchors=tuple(anchors),
+        room=room,
     )

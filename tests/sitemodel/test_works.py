@@ -18,7 +18,7 @@ from sitemodel.design.cutting import sheet_cut
 from sitemodel.errors import InputError
 from sitemodel.export import layer_collections, parts_csv, works_document, works_texts
 from sitemodel.report import works_html
-from sitemodel.works import SlateWorks, counter_battens_found, slate_works
+from sitemodel.works import SlateWorks, by_room, counter_battens_found, slate_works
 
 SITE = Path(__file__).parents[2] / "demo_sites" / "plain_rectangle" / "brief.json"
 
@@ -214,3 +214,11 @@ def test_the_document_holds_the_orders(works: SlateWorks) -> None:
             assert opening["back"] == opening["out"][::-1]
         for anchor in plane["anchors"]:
             assert all(cut["kept_dry_by"] in {"head lap", "flashing"} for cut in anchor["cuts"])
+
+
+def test_the_line_that_leaves_a_block_the_least_room_is_probed_first(works: SlateWorks) -> None:
+    sheet = works.planes[0]
+    tightest = min(sheet.works.design.anchors, key=lambda anchor: anchor.seat.margin_to_batten)
+    first = by_room(sheet.probes)[0]
+    assert first.room == pytest.approx(tightest.seat.margin_to_batten)
+    assert [probe.room for probe in by_room(sheet.probes)] == sorted(probe.room for probe in sheet.probes)
