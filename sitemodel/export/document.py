@@ -8,6 +8,7 @@ from sitemodel.citations import CitedSource, cited_sources
 from sitemodel.design import Design, DesignChanges, Part, PlaneDesign, SteelChoice
 from sitemodel.export.anchor_figures import anchor_properties, clause_text
 from sitemodel.export.figures import degrees, metres, newtons, pascals, ratio, rounded, significant
+from sitemodel.export.panel_records import layout_proof, layout_record, panel_records
 from sitemodel.export.wind_sectors import sector_records
 from sitemodel.fixings.method import AnchorForces, LimitCheck
 from sitemodel.sources import Assumption, Step
@@ -72,6 +73,7 @@ def _summary(design: Design) -> Record:
         "governing_clause": summary.governing_clause,
         "tests_required": summary.tests_required,
         "sentence": summary.sentence,
+        "layout_proof": layout_proof(design),
         "force_level": design.brief.site.standards.force_level,
         "national_choices": design.brief.site.standards.name,
     }
@@ -127,7 +129,8 @@ def _plane(plane: PlaneDesign) -> Record:
         "snow": _snow(plane),
         "energy": _energy(plane),
         "combinations": _combinations(plane),
-        "panels": _panels(plane),
+        "layout": layout_record(plane),
+        "panels": panel_records(plane),
         "rails": [_rail(rail) for rail in plane.rails],
         "anchors": [_anchor(anchor) for anchor in plane.anchors],
         "slates": _slates(plane),
@@ -237,30 +240,6 @@ def _combinations(plane: PlaneDesign) -> list[Record]:
             "clause": item.citation.text(),
         }
         for item in plane.combinations
-    ]
-
-
-def _panels(plane: PlaneDesign) -> list[Record]:
-    answers = zip(plane.layout.panels, plane.panel_yields, plane.shading_losses, plane.panel_winds, strict=True)
-    return [
-        {
-            "id": panel.id,
-            "row": panel.row,
-            "column": panel.column,
-            "orientation": panel.orientation,
-            "x_m": metres(panel.outline.bounds[0]),
-            "y_m": metres(panel.outline.bounds[1]),
-            "annual_yield_kwh": rounded(annual, 1),
-            "shading_loss": ratio(loss),
-            "uplift_pa": pascals(wind.uplift),
-            "down_pa": pascals(wind.down),
-            "wind_zone": wind.zone,
-            "edge_factor": ratio(wind.edge_factor),
-            "exposed": wind.exposed,
-            "exposed_because": wind.exposed_because,
-            "clause": wind.citation.text(),
-        }
-        for panel, annual, loss, wind in answers
     ]
 
 

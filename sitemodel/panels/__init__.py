@@ -1,5 +1,6 @@
 """Panels on a plane: which region they may use, the rows that hold the most, the rails under each row."""
 
+from sitemodel.panels.certificate import LayoutCertificate
 from sitemodel.panels.kinds import LayoutRequest, Objective, Orientation, OrientationChoice, PanelType
 from sitemodel.panels.layout import (
     HookReach,
@@ -11,11 +12,14 @@ from sitemodel.panels.layout import (
     thin_out,
     unbroken_runs,
 )
+from sitemodel.panels.line_bound import LineBound
 from sitemodel.panels.slack import room_to_slide
 
 __all__ = [
     "HookReach",
+    "LayoutCertificate",
     "LayoutRequest",
+    "LineBound",
     "Objective",
     "Orientation",
     "OrientationChoice",

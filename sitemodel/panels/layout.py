@@ -8,6 +8,7 @@ from shapely import MultiPolygon, Polygon
 
 from sitemodel.buildup import Course
 from sitemodel.errors import InputError
+from sitemodel.panels.certificate import NOTHING_LAID, LayoutCertificate, certify
 from sitemodel.panels.kinds import LayoutRequest, Orientation, PanelType
 from sitemodel.panels.packing import (
     TOUCH,
@@ -76,6 +77,8 @@ class PanelLayout:
     usable: Polygon | MultiPolygon | None
     notes: tuple[str, ...]
     """In words: what limited the layout, what bound is known, why nothing fits if nothing does."""
+    certificate: LayoutCertificate = NOTHING_LAID
+    """Of the fullest layout: it stays when panels are left out later."""
 
     @property
     def panels(self) -> tuple[PlacedPanel, ...]:
@@ -123,7 +126,8 @@ def lay_panels(
         _row(plane.id, number, spot, edges, request.gap, rising, places)
         for number, spot in enumerate(packing.rows, start=1)
     )
-    return PanelLayout(rows=rows, usable=region, notes=_notes(packing))
+    certificate = certify(region, kinds, request.gap, places, packing)
+    return PanelLayout(rows=rows, usable=region, notes=_notes(packing, certificate), certificate=certificate)
 
 
 _LONGEST_HOOK: Metres = 0.6
@@ -196,25 +200,14 @@ def _panels_of_row(
     return tuple(panels)
 
 
-def _notes(packing: Packing) -> tuple[str, ...]:
+def _notes(packing: Packing, certificate: LayoutCertificate) -> tuple[str, ...]:
     """What is known about the layout, in words."""
-    grid = f"cells of {packing.step * 1e3:g} mm up the slope"
-    if packing.proved:
-        sentence = (
-            f"Proved: no row-aligned arrangement with both rails on slate courses holds more than "
-            f"{packing.count} panels ({grid}, relaxed strips)."
-        )
-    else:
-        sentence = (
-            f"Found {packing.count} panels; no row-aligned arrangement with both rails on slate courses can "
-            f"hold more than {packing.bound} ({grid}, relaxed strips). The difference is not settled."
-        )
     landscape = (
         "Landscape rows are clamped on their short sides, at the same shares as the long sides: check that "
         "the panel maker allows it (project choice, no source)."
     )
     has_landscape = any(row.kind.orientation == "landscape" for row in packing.rows)
-    return (sentence, landscape) if has_landscape else (sentence,)
+    return (*certificate.sentences(), landscape) if has_landscape else certificate.sentences()
 
 
 def _why_nothing(

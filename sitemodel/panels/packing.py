@@ -147,7 +147,7 @@ def free_intervals(edges: Floats, bottom: Metres, top: Metres) -> tuple[tuple[Me
         >>> [(round(left, 4), round(right, 4)) for left, right in free_intervals(edges, 0.0, 1.722)]
         [(1.0332, 8.9668)]
     """
-    left, right, inside = _gaps(edges, np.array([bottom]), np.array([top]))
+    left, right, inside = interval_ends(edges, np.array([bottom]), np.array([top]))
     return tuple((float(a), float(b)) for a, b in zip(left[inside], right[inside], strict=True))
 
 
@@ -169,7 +169,7 @@ def row_counts(edges: Floats, bottom: Floats, top: Floats, width: Metres, gap: M
         (slanted[:, 3] > bottom[starts, None] + TOUCH) & (slanted[:, 1] < top[starts, None] - TOUCH), axis=1
     )
     each = np.flatnonzero(first | crossed[run])
-    left, right, inside = _gaps(edges, bottom[each], top[each])
+    left, right, inside = interval_ends(edges, bottom[each], top[each])
     length = np.where(inside, right, 0.0) - np.where(inside, left, 0.0)
     held = np.where(inside, np.floor((length + gap + TOUCH) / (width + gap)), 0.0).sum(axis=1)
     counts = np.zeros(len(bottom), dtype=np.int64)
@@ -182,7 +182,7 @@ def _slanted(edges: Floats) -> Floats:
     return edges[(np.abs(edges[:, 0] - edges[:, 2]) > TOUCH) & (edges[:, 3] - edges[:, 1] > TOUCH)]
 
 
-def _gaps(edges: Floats, bottom: Floats, top: Floats) -> tuple[Floats, Floats, Marks]:
+def interval_ends(edges: Floats, bottom: Floats, top: Floats) -> tuple[Floats, Floats, Marks]:
     """For each strip the gaps that no boundary enters (left, right) and which of them lie in the region.
 
     The extents of the edges inside the strip are swept from the left; a gap lies inside when an odd number of

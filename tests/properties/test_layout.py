@@ -9,6 +9,7 @@ from shapely import Polygon, box
 from shapely.affinity import translate
 
 from sitemodel.panels import HookReach, lay_panels, room_to_slide, thin_out, unbroken_runs
+from sitemodel.panels.line_bound import line_bound
 from sitemodel.panels.packing import AnyHeight, RowKind, boundary_edges, pack_rows, row_counts
 from sitemodel.panels.region import usable_region
 from tests.sitemodel.panel_scene import PANEL, Orientation, courses, plane, request
@@ -146,3 +147,32 @@ def test_every_slide_inside_the_slack_is_legal(
             assert all(layout.usable.buffer(1e-6).contains(shape) for shape in moved)
             stay = [panel.outline for panel in row.panels if panel not in run]
             assert all(shape.distance(other) >= GAP - 1e-6 for shape in moved for other in stay)
+
+
+@every_roof
+@given(outlines(), chimneys(), st.sampled_from(["portrait", "landscape"]), reaches, gauges)
+def test_neither_bound_is_below_what_was_found(
+    outline: Polygon, standing: tuple[Polygon, ...], orientation: Orientation, reach: HookReach, gauge: float
+) -> None:
+    layout = lay_panels(plane(outline, *standing), courses(gauge=gauge), PANEL, reach, request(orientation, 0.2, GAP))
+    known = layout.certificate
+    assert known.found == len(layout.panels) <= known.bound
+    assert all(known.found <= bound.most for bound in known.without_rows)
+    assert known.more_without_rows is not None or not layout.panels
+
+
+@every_roof
+@given(outlines(), chimneys(), st.lists(st.tuples(st.floats(0.0, 12.0), st.floats(0.0, 7.0)), max_size=60))
+def test_no_heap_of_single_panels_beats_the_line_bound(
+    outline: Polygon, standing: tuple[Polygon, ...], corners: list[tuple[float, float]]
+) -> None:
+    region = usable_region(plane(outline, *standing), request(margin=0.1))
+    if region is None:
+        return
+    kind = RowKind(orientation="landscape", width=1.722, height=1.134)
+    placed: list[tuple[float, float]] = []
+    for x, y in corners:
+        apart = all(abs(x - a) >= kind.width + GAP or abs(y - b) >= kind.height + GAP for a, b in placed)
+        if apart and region.covers(box(x, y, x + kind.width, y + kind.height)):
+            placed.append((x, y))
+    assert len(placed) <= line_bound(region, kind, GAP).most

@@ -198,3 +198,30 @@ def test_runs_on_either_side_of_a_chimney_slide_in_their_own_intervals() -> None
 def test_panels_laid_by_hand_may_not_slide() -> None:
     row = replace(laid(ROOF, margin=0.3).rows[0], free=())
     assert room_to_slide(row, row.panels) == (0.0, 0.0)
+
+
+def test_what_rows_cost_is_said_in_words() -> None:
+    layout = laid(ROOF, margin=0.3)
+    assert layout.certificate.more_without_rows == 0
+    assert "no arrangement of portrait panels holds more, in rows or not" in layout.notes[1]
+    with_hole = Polygon(box(0, 0, 10, 5).exterior.coords, [box(4, 2, 5, 3).exterior.coords])
+    # the hole costs a row of landscape panels one place that a panel off its row might find again
+    beside_hole = laid(with_hole, orientation="landscape")
+    assert beside_hole.certificate.more_without_rows == 1
+    assert "At most 1 more landscape panel would fit if rows were not required" in beside_hole.notes[1]
+
+
+def test_both_orientations_mixed_have_a_bound_each_and_none_together() -> None:
+    known = laid(ROOF, orientation="mixed", margin=0.3).certificate
+    assert [bound.orientation for bound in known.without_rows] == ["portrait", "landscape"]
+    assert known.more_without_rows is None
+    assert "mixed without rows no bound is known" in known.sentences()[1]
+
+
+def test_what_is_proved_stays_when_panels_are_left_out() -> None:
+    full = laid(ROOF, margin=0.3)
+    assert thin_out(full, 3, (500.0,) * 14, (0.0,) * 14).certificate == full.certificate
+
+
+def test_nothing_laid_proves_nothing() -> None:
+    assert laid(ROOF, margin=3.0).certificate.sentences() == ()
