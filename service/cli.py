@@ -275,10 +275,14 @@ def _check(path: Path) -> int:
 def _serve(host: str, port: str) -> int:
     """Serve until stopped."""
     settings = read_settings(os.environ, host=host, port=port)
+    import gc
+
     import uvicorn
 
     from service.app import create_app
 
+    app = create_app(settings)
+    gc.freeze()  # the libraries stay for good: no collection need look through them again
     print(f"http://{settings.host}:{settings.port}/ (accepted briefs are kept in {settings.jobs.absolute()})")
-    uvicorn.run(create_app(settings), host=settings.host, port=settings.port, log_level="info")
+    uvicorn.run(app, host=settings.host, port=settings.port, log_level="info")
     return DONE

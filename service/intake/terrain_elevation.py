@@ -8,7 +8,8 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
-from service.intake.terrain_layers import VectorLayer, beside_the_brief, read_layer, to_local
+from service.intake.local_metres import to_local
+from service.intake.terrain_layers import VectorLayer, beside_the_brief, read_layer
 from service.quantities import shown
 from service.schemas.terrain import LayerInput
 from sitemodel.errors import InputError

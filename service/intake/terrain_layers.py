@@ -8,9 +8,9 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
-import pyproj
 import shapely
 
+from service.intake.local_metres import moved, to_local
 from service.quantities import shown
 from service.schemas.terrain import LayerInput
 from sitemodel.errors import InputError
@@ -203,24 +203,7 @@ def _local(shapes: npt.NDArray[np.object_], crs: str, local_map: LocalMap, where
         raise InputError(f"{where}.crs", given=given, allowed='longitude and latitude, or "crs": "EPSG:..."')
     transformer = to_local(crs or "OGC:CRS84", local_map, f"{where}.crs")
 
-    def move(points: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
-        return np.column_stack(transformer.transform(points[:, 0], points[:, 1]))
-
-    moved = np.asarray(shapely.transform(shapes, move), dtype=object)
-    if not np.isfinite(shapely.get_coordinates(moved)).all():
+    local = np.asarray(shapely.transform(shapes, lambda points: moved(points, transformer)), dtype=object)
+    if not np.isfinite(shapely.get_coordinates(local)).all():
         raise InputError(where, given="positions outside their coordinate system", allowed="positions near the site")
-    return moved
-
-
-def to_local(crs: str, local_map: LocalMap, where: str) -> pyproj.Transformer:
-    """From a coordinate system to metres about the site.
-
-    Raises:
-        InputError: a coordinate system that is not known.
-    """
-    local = f"+proj=aeqd +lat_0={local_map.latitude!r} +lon_0={local_map.longitude!r} +datum=WGS84 +units=m"
-    try:
-        system = pyproj.CRS.from_user_input(crs)
-    except pyproj.exceptions.CRSError:
-        raise InputError(where, given=shown(crs[:60]), allowed="a known coordinate system such as EPSG:25832") from None
-    return pyproj.Transformer.from_crs(system, pyproj.CRS.from_proj4(local), always_xy=True)
+    return local

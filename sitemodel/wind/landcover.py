@@ -17,7 +17,6 @@ from sitemodel.sources import Citation, cite
 from sitemodel.units import Metres
 
 Floats = npt.NDArray[np.float64]
-Indices = npt.NDArray[np.intp]
 INLAND_WATER = frozenset({"511", "512"})
 SEA = frozenset({"521", "522", "523"})
 LAKE_ROUGHNESS: Metres = 0.01
@@ -93,25 +92,31 @@ class GroundAt:
         return np.isfinite(self.roughness)
 
 
-def ground_at(cover: LandCover, east: Floats, north: Floats) -> GroundAt:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Spots:
+    """Places at which ground is asked for, in a tree that can be asked again and again."""
+
+    count: int
+    tree: STRtree
+
+
+def spots_at(east: Floats, north: Floats) -> Spots:
+    """Spots in metres east and north of the site."""
+    points: npt.NDArray[np.object_] = np.asarray(shapely.points(east, north), dtype=np.object_)
+    return Spots(count=len(points), tree=STRtree(points))
+
+
+def ground_at(cover: LandCover, spots: Spots) -> GroundAt:
     """The ground under spots; where pieces overlap the smoothest counts."""
-    count = len(east)
-    least = np.full(count, math.inf)
-    most = np.full(count, -math.inf)
-    lake = np.zeros(count, dtype=np.bool_)
+    least = np.full(spots.count, math.inf)
+    most = np.full(spots.count, -math.inf)
+    lake = np.zeros(spots.count, dtype=np.bool_)
     if len(cover.shapes):
-        piece, spot = _pieces_under(cover.shapes, east, north)
+        # Each piece is prepared once and asked only about the spots in its box.
+        piece, spot = spots.tree.query(cover.shapes, predicate="intersects")
         np.minimum.at(least, spot, cover.roughness[piece])
         np.maximum.at(most, spot, cover.roughness[piece])
         smoothest = cover.roughness[piece] <= least[spot]
         lake[spot[smoothest & cover.lake[piece]]] = True
     overlapping = int(np.count_nonzero(np.isfinite(least) & (most > least)))
     return GroundAt(roughness=least, lake=lake, overlapping=overlapping)
-
-
-def _pieces_under(shapes: npt.NDArray[np.object_], east: Floats, north: Floats) -> tuple[Indices, Indices]:
-    """Pairs of piece and spot; each piece is prepared once and asked only about the spots in its box."""
-    spots: npt.NDArray[np.object_] = np.asarray(shapely.points(east, north), dtype=np.object_)
-    tree = STRtree(spots)
-    piece, spot = tree.query(shapes, predicate="intersects")
-    return piece, spot

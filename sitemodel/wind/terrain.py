@@ -24,7 +24,7 @@ from sitemodel.standards.surroundings_en1991_1_4 import (
 from sitemodel.units import Degrees, Metres
 from sitemodel.wind.elevation import Elevation
 from sitemodel.wind.ground_profiles import GroundReading, read_ground
-from sitemodel.wind.landcover import GroundAt, LandCover, ground_at
+from sitemodel.wind.landcover import GroundAt, LandCover, Spots, ground_at, spots_at
 from sitemodel.wind.neighbourhood import Buildings, Neighbours, city_displacement, is_city, neighbours, tall_neighbour
 
 Floats = npt.NDArray[np.float64]
@@ -87,7 +87,12 @@ def terrain_sectors(terrain_map: TerrainMap, height: Metres) -> MappedTerrain:
 
 
 @cache
-def _spots() -> tuple[Floats, Floats]:
+def _fan_spots() -> Spots:
+    return spots_at(*fan())
+
+
+@cache
+def fan() -> tuple[Floats, Floats]:
     """East and north of every spot of the fan, sector by ray by distance; all rays of a sector lie inside it."""
     width = 2.0 * HALF_WIDTH / RAYS
     bearing = np.radians(30.0 * np.arange(SECTORS)[:, None] + (np.arange(RAYS) + 0.5) * width - HALF_WIDTH)
@@ -99,7 +104,7 @@ def _spots() -> tuple[Floats, Floats]:
 
 def _read_fan(cover: LandCover) -> tuple[_Fan, tuple[str, ...]]:
     _refuse_water(cover)
-    found = ground_at(cover, *_spots())
+    found = ground_at(cover, _fan_spots())
     if not found.covered.any():
         allowed = f"land cover within {REACH_OF_SEA:g} m of the site"
         raise InputError("site.terrain.landcover", given="none near the site", allowed=allowed)
@@ -117,7 +122,7 @@ def _read_fan(cover: LandCover) -> tuple[_Fan, tuple[str, ...]]:
 
 
 def _refuse_water(cover: LandCover) -> None:
-    under = ground_at(cover, np.zeros(1), np.zeros(1))
+    under = ground_at(cover, spots_at(np.zeros(1), np.zeros(1)))
     wet = bool(under.lake[0]) or (bool(under.covered[0]) and float(under.roughness[0]) < 0.005)
     if wet:
         given = "a site that lies in water by the map"

@@ -9,8 +9,8 @@ import shapely
 from sitemodel.errors import InputError
 from sitemodel.standards.surroundings_en1991_1_4 import smoother_category
 from sitemodel.wind import Buildings, ElevationPoints, LandCover, terrain_sectors
-from sitemodel.wind.landcover import ground_at, published_roughness, roughness_of_class
-from sitemodel.wind.terrain import _spots
+from sitemodel.wind.landcover import ground_at, published_roughness, roughness_of_class, spots_at
+from sitemodel.wind.terrain import fan
 from tests.sitemodel.terrain_scene import cover, ground, patchwork, plainly, square, terrain_map, wedge
 
 HEIGHT = 8.0
@@ -122,8 +122,8 @@ def test_the_fan_rounds_roughness_as_the_clause_does() -> None:
 
 def test_equal_to_a_plain_loop() -> None:
     land = patchwork(6)
-    east, north = (axis[::37] for axis in _spots())
-    assert ground_at(land, east, north).roughness.tolist() == plainly(land, east, north)
+    east, north = (axis[::37] for axis in fan())
+    assert ground_at(land, spots_at(east, north)).roughness.tolist() == plainly(land, east, north)
 
 
 def test_a_ridge_across_the_wind() -> None:
