@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from shapely import MultiPolygon, Polygon
 
 from sitemodel.panels.line_bound import LineBound, line_bound
-from sitemodel.panels.packing import Packing, RowKind, RowPlaces
+from sitemodel.panels.packing import Packing
+from sitemodel.panels.row_programme import RowKind, RowPlaces
 from sitemodel.units import Metres
 
 

@@ -10,20 +10,11 @@ from sitemodel.buildup import Course
 from sitemodel.errors import InputError
 from sitemodel.panels.certificate import NOTHING_LAID, LayoutCertificate, certify
 from sitemodel.panels.kinds import LayoutRequest, Orientation, PanelType
-from sitemodel.panels.packing import (
-    TOUCH,
-    AnyHeight,
-    Floats,
-    Packing,
-    RowKind,
-    RowSpot,
-    boundary_edges,
-    free_intervals,
-    pack_rows,
-    row_counts,
-)
+from sitemodel.panels.packing import Packing, pack_rows
 from sitemodel.panels.rail_lines import CourseRows, course_rows
 from sitemodel.panels.region import usable_region
+from sitemodel.panels.row_programme import AnyHeight, RowKind, RowSpot
+from sitemodel.panels.strips import TOUCH, Floats, boundary_edges, free_intervals, row_counts
 from sitemodel.roof import RoofPlane
 from sitemodel.units import Metres, Pascals, Ratio
 

@@ -7,17 +7,8 @@ import numpy as np
 from shapely import MultiPolygon, Polygon
 
 from sitemodel.panels.kinds import Orientation
-from sitemodel.panels.packing import (
-    TOUCH,
-    AnyHeight,
-    Floats,
-    Integers,
-    Marks,
-    RowKind,
-    RowPlaces,
-    boundary_edges,
-    interval_ends,
-)
+from sitemodel.panels.row_programme import AnyHeight, RowKind, RowPlaces
+from sitemodel.panels.strips import TOUCH, Floats, Integers, Marks, boundary_edges, interval_ends
 from sitemodel.units import Metres
 
 CELL: Metres = 0.020

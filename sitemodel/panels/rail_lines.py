@@ -7,7 +7,8 @@ import numpy as np
 
 from sitemodel.errors import InputError
 from sitemodel.panels.kinds import PanelType
-from sitemodel.panels.packing import Floats, Marks, RowKind
+from sitemodel.panels.row_programme import RowKind
+from sitemodel.panels.strips import Floats, Marks
 from sitemodel.units import Metres
 
 SLACK: Metres = 1e-9

@@ -10,8 +10,10 @@ from shapely.affinity import translate
 
 from sitemodel.panels import HookReach, lay_panels, room_to_slide, thin_out, unbroken_runs
 from sitemodel.panels.line_bound import line_bound
-from sitemodel.panels.packing import AnyHeight, RowKind, boundary_edges, pack_rows, row_counts
+from sitemodel.panels.packing import pack_rows
 from sitemodel.panels.region import usable_region
+from sitemodel.panels.row_programme import AnyHeight, RowKind
+from sitemodel.panels.strips import boundary_edges, row_counts
 from tests.sitemodel.panel_scene import PANEL, Orientation, courses, plane, request
 
 GAP = 0.02

@@ -8,7 +8,9 @@ from shapely import MultiPolygon, Polygon, box
 from shapely.affinity import translate
 
 from sitemodel.panels.line_bound import line_bound
-from sitemodel.panels.packing import AnyHeight, Floats, Marks, RowKind, pack_rows
+from sitemodel.panels.packing import pack_rows
+from sitemodel.panels.row_programme import AnyHeight, RowKind
+from sitemodel.panels.strips import Floats, Marks
 from tests.sitemodel.test_packing import ELL, GAP, LANDSCAPE, PORTRAIT, RECTANGLE, TRAPEZOID, WITH_HOLE
 
 

@@ -7,15 +7,9 @@ import pytest
 from shapely import MultiPolygon, Polygon, box
 
 from sitemodel.errors import InputError
-from sitemodel.panels.packing import (
-    AnyHeight,
-    Packing,
-    RowKind,
-    boundary_edges,
-    free_intervals,
-    pack_rows,
-    row_counts,
-)
+from sitemodel.panels.packing import Packing, pack_rows
+from sitemodel.panels.row_programme import AnyHeight, RowKind
+from sitemodel.panels.strips import boundary_edges, free_intervals, row_counts
 
 PORTRAIT = RowKind(orientation="portrait", width=1.134, height=1.722)
 LANDSCAPE = RowKind(orientation="landscape", width=1.722, height=1.134)

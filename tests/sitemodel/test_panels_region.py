@@ -8,8 +8,8 @@ from shapely import Polygon, box
 
 from sitemodel.errors import InputError
 from sitemodel.panels import LayoutRequest
-from sitemodel.panels.packing import boundary_edges
 from sitemodel.panels.region import edge_line, usable_region
+from sitemodel.panels.strips import boundary_edges
 from tests.sitemodel.panel_scene import plane, request
 
 
