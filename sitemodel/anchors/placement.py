@@ -121,7 +121,7 @@ def _checked(
     """Exact reactions and every check of the anchors chosen, all anchors of the plane in one call."""
     taken = [tuple(r.seats[i] for i in c.seats) for r, c in zip(rails, chosen, strict=True)]
     forces = [
-        forces_on(r.run, tuple(seat.x for seat in seats)) if seats else ()
+        forces_on(r.run, tuple(seat.rail_x for seat in seats)) if seats else ()
         for r, seats in zip(rails, taken, strict=True)
     ]
     flat = [
@@ -136,7 +136,7 @@ def _checked(
             id=f"{plane_id}-A{number:02d}",
             rail=r.run.id,
             seat=seat,
-            rail_x=seat.x + fixing.hook.lateral_offset,
+            rail_x=seat.rail_x,
             rail_y=r.run.line.y,
             forces=f,
             check=answer,
@@ -202,7 +202,7 @@ def _placement(
         RailCheck(
             name=limit.name, utilisation=limit.utilisation, combination=limit.combination, citation=limit.citation
         )
-        for limit in check_rail(run, tuple(a.seat.x for a in anchors), rail)
+        for limit in check_rail(run, tuple(a.rail_x for a in anchors), rail)
     )
     failing_limit = max(checks, key=lambda check: check.utilisation)
     reason, cure = "", ""

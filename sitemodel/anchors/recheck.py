@@ -77,7 +77,7 @@ def _pictures(anchors: Sequence[tuple[Seat, Forces, Ratio]], rail: RailType) -> 
     """The forces of every anchor on springs, and out of line both ways on springs and on rigid anchors."""
     if len(anchors) < 2:
         return ()
-    stiffness = support_stiffness(tuple(seat.x for seat, _, _ in anchors), rail.bending_stiffness)
+    stiffness = support_stiffness(tuple(seat.rail_x for seat, _, _ in anchors), rail.bending_stiffness)
     rigid: npt.NDArray[np.float64] = np.array([[f.normal for f in forces] for _, forces, _ in anchors])
     soft = on_springs(rigid, stiffness, SPRING)
     still = np.zeros(len(anchors))

@@ -38,7 +38,7 @@ class RailProblem:
     start: Metres
     end: Metres
     places: Array
-    """x of every seat, rising."""
+    """Where the hook of every seat holds the rail, rising."""
     slates: Array
     clamps: Array
     loads: Array
@@ -73,7 +73,7 @@ def rail_problem(
     return RailProblem(
         start=run.start,
         end=run.end,
-        places=np.array([seat.x for seat in seats]),
+        places=np.array([seat.rail_x for seat in seats]),
         slates=np.array([float(seat.slates_lifted) for seat in seats]),
         clamps=clamps,
         loads=np.hstack([normal, down]),

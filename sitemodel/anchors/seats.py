@@ -18,12 +18,13 @@ from sitemodel.slates.disturbance import disturbance
 from sitemodel.units import Metres
 
 RAIL_END: Metres = 0.020
-"""Least distance of a block's centre from the end of its rail: project choice, no source."""
+"""Least distance of a hook from the end of its rail: project choice, no source."""
 _TOUCH: Metres = 1e-9
 _SAME: Metres = 1e-6
 
 Places = npt.NDArray[np.float64]
 Kept = npt.NDArray[np.bool_]
+Size = tuple[Metres, Metres]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,11 +47,18 @@ class Seat:
     """What the seat costs in whole quarters of a slate: 4 a slate lifted, 1 a ripped nail, 2 a slate that does not
     get both nails back, 4 a slate-and-a-half or cut slate. Two seats differ by at least 1 or not at all. What a seat
     saves beside another, whose slates it shares, depends on both and is not in it."""
+    arm_offset: Metres = 0.0
+    """The hook's arm beside the block's centre, to the right positive."""
 
     @property
     def margin_to_batten(self) -> Metres:
         """Block edge to the nearest counter-batten edge, before tolerance."""
         return min(self.margin_left, self.margin_right)
+
+    @property
+    def rail_x(self) -> Metres:
+        """Where the hook holds its rail."""
+        return self.x + self.arm_offset
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +86,11 @@ class Candidates:
     clear_of_joints: Kept
     clear_of_edges: Kept
     clear_of_obstructions: Kept
+
+    @property
+    def kept(self) -> Kept:
+        """Those that every limit leaves."""
+        return self.clear_of_joints & self.clear_of_edges & self.clear_of_obstructions
 
 
 def seats_on_rail(
@@ -108,12 +121,11 @@ def seats_on_rail(
     Raises:
         InputError: a step, a block or a distance that is none; surveyed lines that do not run up the slope.
     """
-    found = _candidates(run, plane, build_up, block_width, block_height, arm_width, rules, doubtful=doubtful)
-    if found is None:
+    block, arm = (block_width, block_height), (arm_width, arm_offset)
+    found = _candidates(run, plane, build_up, block, arm, rules, doubtful=doubtful)
+    if found is None or not found.kept.any():
         return ()
-    kept = found.clear_of_joints & found.clear_of_edges & found.clear_of_obstructions
-    if not kept.any():
-        return ()
+    kept = found.kept
     course, tolerance = run.line.course, build_up.counter_batten.position_tolerance
     x = found.x[kept]
     counted = disturbance(bond, build_up, course.number, x, block_width, arm_width, arm_offset)
@@ -132,7 +144,8 @@ def seats_on_rail(
             surroundings=Surroundings(joint_distance=joint, edge_distance=edge),
             slates_lifted=count,
             disturbance=cost,
-        )
+            arm_offset=arm_offset,
+        )  # fmt: skip
         for place, bay, left, right, joint, edge, count, cost in zip(*(c.tolist() for c in columns), strict=True)
     )
 
@@ -146,6 +159,8 @@ def why_no_seat(
     block_height: Metres,
     arm_width: Metres,
     rules: SeatRules,
+    *,
+    arm_offset: Metres = 0.0,
 ) -> str:
     """One sentence that names the limit which left no seat under a rail, or says that seats exist."""
     where = f"course {run.line.course.number}"
@@ -153,7 +168,8 @@ def why_no_seat(
         return f"No seat on {where}: the plane has {len(bond.courses)} courses."
     if run.line.course.number == 1:
         return "No seat on course 1: no anchor stands on the eaves course."
-    found = _candidates(run, plane, build_up, block_width, block_height, arm_width, rules)
+    block, arm = (block_width, block_height), (arm_width, arm_offset)
+    found = _candidates(run, plane, build_up, block, arm, rules)
     if found is None:
         return _why_no_candidate(run, plane, build_up, block_width, block_height)
     limits = (
@@ -176,19 +192,23 @@ def _candidates(
     run: RailRun,
     plane: RoofPlane,
     build_up: BuildUp,
-    block_width: Metres,
-    block_height: Metres,
-    arm_width: Metres,
+    block: Size,
+    arm: Size,
     rules: SeatRules,
     *,
     doubtful: bool = False,
 ) -> Candidates | None:
-    """Every block centre that fits its bay and its rail, with its distances; none on the eaves course."""
+    """Every block centre that fits its bay and its rail, with its distances; none on the eaves course.
+
+    A block is its width and height, an arm its width and how far it stands beside the block's centre.
+    """
+    (block_width, block_height), (arm_width, arm_offset) = block, arm
     _refuse(rules, block_width, block_height, arm_width)
     y = run.line.course.batten_y
     if run.line.course.number == 1:
         return None
-    x, bay, left, right = _fitting(run, plane, build_up, block_width, block_height, rules.step, doubtful=doubtful)
+    reach = run.start + RAIL_END - arm_offset, run.end - RAIL_END - arm_offset
+    x, bay, left, right = _fitting(reach, y, plane, build_up, block, rules.step, doubtful=doubtful)
     if not len(x):
         return None
     half = block_width / 2.0
@@ -197,7 +217,7 @@ def _candidates(
     to_edge = shapely.distance(blocks, plane.outline.boundary)
     to_opening = _distance(blocks, tuple(o.outline for o in plane.obstructions))
     free = to_opening >= rules.joint_distance - _TOUCH
-    arms = _boxes(x, arm_width / 2.0, min(run.line.y, y), max(run.line.y, y))
+    arms = _boxes(x + arm_offset, arm_width / 2.0, min(run.line.y, y), max(run.line.y, y))
     for area in (*(o.outline for o in plane.obstructions), *plane.exclusions):
         free &= ~(shapely.intersects(blocks, area) | shapely.intersects(arms, area))
     return Candidates(
@@ -215,28 +235,28 @@ def _candidates(
 
 
 def _fitting(
-    run: RailRun,
+    reach: Size,
+    y: Metres,
     plane: RoofPlane,
     build_up: BuildUp,
-    block_width: Metres,
-    block_height: Metres,
+    block: Size,
     step: Metres,
     *,
     doubtful: bool,
 ) -> tuple[Places, npt.NDArray[np.int64], Places, Places]:
     """Block centres within bays and rail, the bay of each, and block edge to counter-batten edge on either side."""
-    half, batten = block_width / 2.0, build_up.counter_batten
-    low, high = run.line.course.batten_y - block_height / 2.0, run.line.course.batten_y + block_height / 2.0
+    half, batten = block[0] / 2.0, build_up.counter_batten
+    low, high = y - block[1] / 2.0, y + block[1] / 2.0
     drawn: Places = np.empty(0)
     if plane.counter_battens and batten.spacing > batten.width:
         unsurveyed = bays_over(replace(plane, counter_battens=()), build_up, low, high)
         drawn = np.concatenate(
-            [_spread(run, bay, half, batten.position_tolerance, step) for bay in unsurveyed] or [drawn]
+            [_spread(reach, bay, half, batten.position_tolerance, step) for bay in unsurveyed] or [drawn]
         )
     columns: list[tuple[Places, npt.NDArray[np.int64], Places, Places]] = []
     for bay in bays_over(plane, build_up, low, high):
-        offered = [_spread(run, bay, half, batten.position_tolerance, step), drawn]
-        x = _apart(np.concatenate([*offered, _outside(run, bay, half, offered[0], step)] if doubtful else offered))
+        offered = [_spread(reach, bay, half, batten.position_tolerance, step), drawn]
+        x = _apart(np.concatenate([*offered, _outside(reach, bay, half, offered[0], step)] if doubtful else offered))
         left, right = x - bay.left - half, bay.right - x - half
         fits = np.minimum(left, right) >= (0.0 if doubtful else batten.position_tolerance) - _TOUCH
         columns.append((x[fits], np.full(int(fits.sum()), bay.number), left[fits], right[fits]))
@@ -246,10 +266,10 @@ def _fitting(
     return x, number, left, right
 
 
-def _spread(run: RailRun, bay: Bay, half: Metres, tolerance: Metres, step: Metres) -> Places:
+def _spread(reach: Size, bay: Bay, half: Metres, tolerance: Metres, step: Metres) -> Places:
     """Block centres every step where the block keeps the tolerance from both counter-battens, both ends included."""
-    start = max(bay.left + half + tolerance, run.start + RAIL_END)
-    end = min(bay.right - half - tolerance, run.end - RAIL_END)
+    start = max(bay.left + half + tolerance, reach[0])
+    end = min(bay.right - half - tolerance, reach[1])
     if end < start - _TOUCH:
         return np.empty(0)
     steps = math.floor((end - start) / step + _SAME)
@@ -257,9 +277,9 @@ def _spread(run: RailRun, bay: Bay, half: Metres, tolerance: Metres, step: Metre
     return np.append(x, end) if end - x[-1] > _SAME else x
 
 
-def _outside(run: RailRun, bay: Bay, half: Metres, inner: Places, step: Metres) -> Places:
+def _outside(reach: Size, bay: Bay, half: Metres, inner: Places, step: Metres) -> Places:
     """Block centres every step where the block fits the bay as drawn, beside those that keep the tolerance."""
-    x = _spread(run, bay, half, 0.0, step)
+    x = _spread(reach, bay, half, 0.0, step)
     return x[(x < inner[0]) | (x > inner[-1])] if len(inner) else x
 
 

@@ -106,7 +106,7 @@ def _least_shift(
     steps = int(FARTHEST / STEP)
     shifts = [0.0] + [sign * k * STEP for k in range(1, steps + 1) for sign in (1, -1)]
     rails = [
-        (np.array([seat.x for seat in seats[run.line]]), run.start, run.end)
+        (np.array([seat.rail_x for seat in seats[run.line]]), run.start, run.end)
         for run in rail_runs(replace(row, panels=piece), panel, rail, (), tuple(() for _ in piece))
     ]
     for shift in shifts:

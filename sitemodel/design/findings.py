@@ -75,6 +75,7 @@ def _why_empty(brief: Brief, plane: PlaneDesign) -> str:
         kit.height,
         brief.hook.arm_width,
         brief.seat_rules,
+        arm_offset=brief.hook.lateral_offset,
     )
     lost = "; ".join(note for note in notes if "left out" in note)
     return f"panels would fit, but none can be anchored: {lost}. {why} Cure: {OTHERWISE}"

@@ -102,12 +102,13 @@ def _anchored(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> M
     along, fixed = ground.every_seat, dict(ground.fixed_anchors)
     rails = []
     for run in runs:
-        seats = tuple(s for s in along[run.line] if run.start + RAIL_END <= s.x <= run.end - RAIL_END)
+        seats = tuple(s for s in along[run.line] if run.start + RAIL_END <= s.rail_x <= run.end - RAIL_END)
         why = ""
         if not seats:
             why = why_no_seat(
-                run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width, rules
-            )
+                run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width, rules,
+                arm_offset=hook.lateral_offset,
+            )  # fmt: skip
         taken = tuple(i for i, seat in enumerate(seats) if seat.x in fixed.get(run.id, ()))
         rails.append(RailSeats(run=run, seats=seats, why_none=why, taken=taken))
     return choose_method(brief, ground.plane.id, tuple(rails), ground.bond)

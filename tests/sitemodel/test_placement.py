@@ -99,3 +99,18 @@ def test_where_no_robust_seat_is_left_blocks_stand_as_drawn_and_the_verdict_says
     assert anchors[0].id in said
     assert "cure: measured lines" in said
     assert all("only where these are drawn" in rail.proof.sentence for rail in design.planes[0].rails)
+
+
+def test_a_hook_beside_its_block_carries_the_rail_where_it_holds_it() -> None:
+    folder = ROOT / "demo_sites" / "tested_roof"
+    document = json.loads((folder / "brief.json").read_text(encoding="utf-8"))
+    document["layout"]["max_panels"] = 4
+    document["hook"]["lateral_offset"] = "40 mm"
+    for rail in [rail for plane in design_roof(read_brief(document, folder=folder)).planes for rail in plane.rails]:
+        supports = tuple(anchor.rail_x for anchor in rail.anchors)
+        assert [anchor.rail_x - anchor.seat.x for anchor in rail.anchors] == pytest.approx([0.040] * len(supports))
+        assert rail.run.start + RAIL_END - 1e-9 <= supports[0]
+        assert supports[-1] <= rail.run.end - RAIL_END + 1e-9
+        for case, loads in enumerate(rail.run.loads):
+            normal = reactions(rail.run.start, rail.run.end, supports, loads.normal)
+            assert [anchor.forces[case].normal for anchor in rail.anchors] == pytest.approx(normal, abs=1e-6)

@@ -212,3 +212,16 @@ def test_what_was_robust_as_drawn_is_still_a_seat_where_lines_are_found_within_t
     )
     found = [seat.x for seat in every(NO_JOINTS, replace(plane(), counter_battens=lines))]
     assert all(min(abs(x - seat.x) for x in found) <= 1e-6 for seat in seats(layers=NO_JOINTS))
+
+
+def test_an_arm_beside_its_block_is_kept_clear_where_it_is_and_holds_the_rail_there() -> None:
+    # The arm reaches 80 mm down from the block's centre, its block 65 mm: a patch below the blocks meets arms alone.
+    patch = box(0.88, COURSE.batten_y - 0.078, 0.98, COURSE.batten_y - 0.070)
+    on, along = replace(plane(), exclusions=(patch,)), run(COURSE)
+    bond = make_bond(on, NO_JOINTS, 0.0, origin_assumed=True)
+    found = seats_on_rail(along, on, NO_JOINTS, bond, BLOCK_WIDTH, BLOCK_HEIGHT, ARM_WIDTH, RULES, arm_offset=0.100)
+    places = [seat.x for seat in found if seat.bay == 2]
+    # Arms of 40 mm stand 100 mm right of the centre: blocks from 0.76 to 0.90 would set theirs on the patch.
+    assert places == pytest.approx([0.755, 0.905, 0.955, 1.005, 1.055, 1.090])
+    assert [seat.rail_x for seat in found if seat.bay == 2] == pytest.approx([x + 0.1 for x in places])
+    assert all(along.start + 0.020 - 1e-9 <= seat.rail_x <= along.end - 0.020 + 1e-9 for seat in found)

@@ -29,7 +29,7 @@ class RailQuestion:
     start: Metres
     end: Metres
     places: Array
-    """x of every seat, rising."""
+    """Where the hook of every seat holds the rail, rising."""
     slates: Array
     clamps: Array
     normal: Array
@@ -70,7 +70,7 @@ def rail_question(
     question = RailQuestion(
         start=run.start,
         end=run.end,
-        places=np.array([seat.x for seat in seats]),
+        places=np.array([seat.rail_x for seat in seats]),
         slates=np.array([float(seat.slates_lifted) for seat in seats]),
         clamps=np.array([load.x for load in run.loads[0].normal]),
         normal=np.array([[p.force for p in loads.normal] for loads in run.loads]).T,
