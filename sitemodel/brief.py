@@ -43,6 +43,8 @@ class Brief:
     """In the order in which they are tried."""
     other_kits: tuple[AnchorKit, ...] = ()
     """Of the methods that are no spreader block; their block in the gap is that of ``kit``."""
+    other_rails: tuple[RailType, ...] = ()
+    """Offered beside ``rail``, for a trade-off to choose from; a design takes ``rail``."""
     pull_tests: tuple[Evaluation, ...] = ()
     """Every series of pulls that the brief holds, evaluated."""
 

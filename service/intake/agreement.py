@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from service.intake.sections import ReadSections
 from service.schemas.build_up import BuildUpInput
-from service.schemas.equipment import HookInput, PanelInput
+from service.schemas.equipment import HookInput, PanelInput, RailInput
 from service.schemas.fixing import FixingInput
 from service.schemas.national import NationalChoicesInput
 from service.schemas.roof import RoofInput
@@ -34,6 +34,7 @@ def _all(sections: ReadSections) -> Iterator[InputError]:
         yield from _panel(sections.panel)
     if sections.rail:
         yield from declared_whole(sections.rail, "rail", ("design_moment", "bending_stiffness"))
+        yield from _offered_rails(sections.rail)
     if sections.hook:
         yield from _hook(sections.hook)
     if sections.fixing:
@@ -70,6 +71,22 @@ def declared_whole(section: Section, where: str, needed: tuple[str, ...]) -> Ite
         if name not in section.model_fields_set:
             allowed = f"a value, because {where}.source is {source} and would otherwise cover an assumed one"
             yield InputError(f"{where}.{name}", given="nothing", allowed=allowed)
+
+
+def _offered_rails(rail: RailInput) -> Iterator[InputError]:
+    """Rails told apart by name, their cost stated for all or for none."""
+    names = [rail.name or "", *(offered.name for offered in rail.alternatives)]
+    costs = [rail.cost_per_metre, *(offered.cost_per_metre for offered in rail.alternatives)]
+    for number, offered in enumerate(rail.alternatives):
+        where = f"rail.alternatives[{number}]"
+        yield from declared_whole(offered, where, ())
+        if offered.name in names[: number + 1]:
+            yield InputError(f"{where}.name", given=offered.name, allowed="a name of its own")
+        if (offered.cost_per_metre is None) != (costs[0] is None):
+            given = "nothing" if offered.cost_per_metre is None else f"{offered.cost_per_metre:g}"
+            yield InputError(f"{where}.cost_per_metre", given=given, allowed="a cost for every rail or for none")
+    if rail.alternatives and not rail.name:
+        yield InputError("rail.name", given="nothing", allowed="a name, because other rails are offered beside it")
 
 
 def _site(site: SiteInput, choices: NationalChoicesInput | None) -> Iterator[InputError]:

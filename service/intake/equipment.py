@@ -45,6 +45,32 @@ def read_rail(stated: RailInput) -> RailType:
         longest_run=stated.longest_run,
         deflection_limit=stated.deflection_limit,
         basis=stated.source,
+        name=stated.name or "",
+        cost=stated.cost_per_metre or 0.0,
+    )
+
+
+def read_other_rails(stated: RailInput) -> tuple[RailType, ...]:
+    """The rails offered beside the first."""
+    first = read_rail(stated)
+
+    def as_first(value: float | None, of_first: float) -> float:
+        return of_first if value is None else value
+
+    return tuple(
+        RailType(
+            design_moment=offered.design_moment,
+            bending_stiffness=offered.bending_stiffness,
+            mass=offered.mass,
+            overhang=as_first(offered.overhang, first.overhang),
+            longest_cantilever=as_first(offered.longest_cantilever, first.longest_cantilever),
+            longest_run=as_first(offered.longest_run, first.longest_run),
+            deflection_limit=as_first(offered.deflection_limit, first.deflection_limit),
+            basis=offered.source,
+            name=offered.name,
+            cost=offered.cost_per_metre or 0.0,
+        )
+        for offered in stated.alternatives
     )
 
 

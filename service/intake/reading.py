@@ -105,7 +105,7 @@ def _put_together(
     weather: Weather,
     folder: Path | None,
 ) -> Brief:
-    site, rail, of_site = _site_and_rail(stated, choices, roof, folder)
+    site, rails, of_site = _site_and_rails(stated, choices, roof, folder)
     build_up, of_build_up = read_build_up(stated.build_up, roof)
     hook = read_hook(stated.hook)
     fixing = read_fixing(stated.fixing, stated.pull_tests, build_up, hook)
@@ -121,7 +121,8 @@ def _put_together(
         bond_origin_assumed="bond_origin" not in stated.build_up.slate.model_fields_set,
         panel=read_panel(stated.panel),
         cell=read_cell(stated.panel),
-        rail=rail,
+        rail=rails[0],
+        other_rails=rails[1:],
         hook=hook,
         kit=fixing.kit,
         seat_rules=fixing.rules,
@@ -134,17 +135,17 @@ def _put_together(
     )
 
 
-def _site_and_rail(
+def _site_and_rails(
     stated: BriefInput | AmericanBriefInput, choices: NationalChoices, roof: Roof, folder: Path | None
-) -> tuple[Site, RailType, tuple[Assumption, ...]]:
-    """What the two bases read in ways of their own."""
-    rail = read_rail(stated.rail)
+) -> tuple[Site, tuple[RailType, ...], tuple[Assumption, ...]]:
+    """What the two bases read in ways of their own; the rail of the design first."""
+    rails = (read_rail(stated.rail), *read_other_rails(stated.rail))
     if isinstance(stated, BriefInput):
         site, of_site = read_site(stated.site, choices, roof, folder)
-        return site, rail, of_site
+        return site, rails, of_site
     site, of_site = read_american_site(stated, roof)
-    rail, of_rail = read_american_rail(rail, stated.design_format)
-    return site, rail, (*of_site, *of_rail)
+    at_level = [read_american_rail(rail, stated.design_format) for rail in rails]
+    return site, tuple(rail for rail, _ in at_level), (*of_site, *at_level[0][1])
 
 
 def _refuse_bond_off_roof(origin: float, roof: Roof) -> None:

@@ -2,6 +2,8 @@
 
 from typing import Annotated, Literal
 
+from pydantic import Field
+
 from service.quantities import (
     FORCE,
     LENGTH,
@@ -15,9 +17,11 @@ from service.quantities import (
 )
 from service.schemas.build_up import REFERENCE
 from service.schemas.fields import Choice, Quantity, Text, Whole
-from service.schemas.section import Section, derived, usual
+from service.schemas.section import Section, derived, required, usual
 
 Source = Annotated[Literal["declared", "tested", "assumed"], Choice()]
+COST = "For a metre of rail: a plain number, in one money for all rails."
+AS_FIRST = "Left out: as for the first rail."
 
 
 class PanelInput(Section):
@@ -39,8 +43,34 @@ class PanelInput(Section):
     system_loss: Annotated[float, Quantity(RATIO, 0, 0.5)] = usual("panel.system_loss")
 
 
+class OfferedRailInput(Section):
+    """A rail that is offered beside the first; what it leaves out is as for that one."""
+
+    name: Annotated[str, Text(60)] = required("how the rail is called")
+    design_moment: Annotated[float, Quantity(MOMENT, "50 N m", "20 kN m")] = required(
+        'design bending resistance both ways, such as "600 N m", from the maker\'s declaration'
+    )
+    bending_stiffness: Annotated[float, Quantity(STIFFNESS, "0.5 kN m2", "500 kN m2")] = required(
+        'E times I, such as "12 kN m2", from the maker\'s declaration'
+    )
+    mass: Annotated[float, Quantity(LINE_MASS, "0.2 kg/m", "10 kg/m")] = required('such as "0.9 kg/m"')
+    cost_per_metre: Annotated[float | None, Quantity(RATIO, 0.01, 10000)] = derived(COST)
+    overhang: Annotated[float | None, Quantity(LENGTH, "0 mm", "300 mm")] = derived(AS_FIRST)
+    longest_cantilever: Annotated[float | None, Quantity(LENGTH, "0.05 m", "1.5 m")] = derived(AS_FIRST)
+    longest_run: Annotated[float | None, Quantity(LENGTH, "2 m", "30 m")] = derived(AS_FIRST)
+    deflection_limit: Annotated[float | None, Quantity(RATIO, "1/1000", "1/50")] = derived(AS_FIRST)
+    source: Source = Field(default="assumed", description="Who says what it resists.")
+    reference: Annotated[str | None, Text(200, REFERENCE)] = derived(REFERENCE)
+
+
 class RailInput(Section):
     """One rail section."""
+
+    name: Annotated[str | None, Text(60)] = derived("How the rail is called where several are offered.")
+    cost_per_metre: Annotated[float | None, Quantity(RATIO, 0.01, 10000)] = derived(COST)
+    alternatives: Annotated[tuple[OfferedRailInput, ...], Field(max_length=5)] = Field(
+        default=(), description="Rails offered beside this one: a trade-off tries each; a design takes this one."
+    )
 
     design_moment: Annotated[float, Quantity(MOMENT, "50 N m", "20 kN m")] = usual("rail.design_moment")
     bending_stiffness: Annotated[float, Quantity(STIFFNESS, "0.5 kN m2", "500 kN m2")] = usual("rail.bending_stiffness")

@@ -28,6 +28,7 @@ def _part(part: str, specification: str, quantity: float, unit: str = "", note: 
 def _panels_and_rails(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part, ...]:
     panels = sum(len(plane.layout.panels) for plane in planes)
     runs = [rail.run for plane in planes for rail in plane.rails]
+    called = f"{brief.rail.name}, " if brief.rail.name else ""
     length = math.fsum(run.length for run in runs)
     middle = sum(len(run.panel_ids) - 1 for run in runs)
     panel = brief.panel
@@ -37,7 +38,13 @@ def _panels_and_rails(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Pa
     lengths = ", ".join(f"{run.length:.2f}" for run in runs)
     return (
         _part("panel", size, panels),
-        _part("rail", f"cut lengths in m: {lengths}" if runs else "none", round(length, 3), "m", "no cutting waste"),
+        _part(
+            "rail",
+            f"{called}cut lengths in m: {lengths}" if runs else "none",
+            round(length, 3),
+            "m",
+            "no cutting waste",
+        ),
         _part("end clamp", f"for panels {panel.thickness * 1e3:.0f} mm thick", 2 * len(runs)),
         _part("middle clamp", f"for panels {panel.thickness * 1e3:.0f} mm thick", middle),
     )

@@ -23,3 +23,7 @@ class RailType:
     deflection_limit: Ratio
     """Of the span, for example 1/200."""
     basis: Basis
+    name: str = ""
+    """As the designer calls it; empty where it has no name."""
+    cost: float = 0.0
+    """For a metre, in the money that the designer thinks in; 0 where it is not stated."""

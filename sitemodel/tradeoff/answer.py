@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from sitemodel.design.ground import PlaneGround
+from sitemodel.rails import RailType
 from sitemodel.tradeoff.columns import Column
 from sitemodel.tradeoff.levels import Level
-from sitemodel.units import KilowattHours
+from sitemodel.units import Kilograms, KilowattHours, Metres
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -31,9 +32,13 @@ class Point:
     panels: int
     peak_power_kw: float
     on_main_front: bool
-    """No other point has as much yield with no more anchors; the others are there for their fewer slates."""
+    """No other point has as much yield with no more anchors; the others lift fewer slates or have cheaper rails."""
     proved: bool
     """Every number of anchors in it is proved to be the fewest."""
+    rail_length: Metres
+    rail_mass: Kilograms
+    rail_cost: float
+    """In the money of the brief; 0 where the cost of its rail is not stated."""
     variant: int
     columns: tuple[Column, ...]
 
@@ -47,6 +52,8 @@ class Step:
     anchors: int
     kwh: KilowattHours
     slates: int
+    rail_mass: Kilograms
+    rail_cost: float
 
     @property
     def kwh_per_anchor(self) -> float:
@@ -83,6 +90,20 @@ class TradeOff:
     panels_of_knowledge: int
     notes: tuple[str, ...]
     with_slates: bool
+
+    @property
+    def rails(self) -> tuple[RailType, ...]:
+        """The rails that were tried, in the order of the brief."""
+        return tuple(dict.fromkeys(variant.level.brief.rail for variant in self.variants))
+
+    @property
+    def with_costs(self) -> bool:
+        """Whether the brief states what its rails cost."""
+        return bool(self.rails) and all(rail.cost > 0.0 for rail in self.rails)
+
+    def rail_of(self, point: Point) -> RailType:
+        """The rail of a point."""
+        return self.variants[point.variant].level.brief.rail
 
     @property
     def main(self) -> tuple[Point, ...]:

@@ -7,28 +7,32 @@ panels to no less wind than any arrangement around it can.
 
 import math
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
-from sitemodel.anchors.choosing import RailSeats
-from sitemodel.anchors.seats import RAIL_END, Seat
+from sitemodel.anchors import RailSeats, Seat
+from sitemodel.anchors.seats import RAIL_END
 from sitemodel.brief import Brief
+from sitemodel.design.basis import combinations_of
 from sitemodel.design.ground import PlaneGround
 from sitemodel.design.load_cases import PlaneCases, plane_cases
 from sitemodel.design.plane import dead_load
-from sitemodel.loads import load_combinations
-from sitemodel.panels.layout import PanelRow, PlacedPanel, unbroken_runs
-from sitemodel.rails.kinds import RailType
-from sitemodel.rails.runs import RailRun, rail_runs
-from sitemodel.standards.wind_asce7 import SMALL_AREA, edge_increase
-from sitemodel.units import KilowattHours, Metres, Ratio
-from sitemodel.wind.array_edges import array_edges
+from sitemodel.panels.layout import PanelRow, unbroken_runs
+from sitemodel.rails import RailRun, rail_runs
+from sitemodel.standards.roof_pressure_asce7 import LEAST_PRESSURE
+from sitemodel.standards.wind_asce7 import EXPOSED_EDGE, SMALL_AREA, edge_increase
+from sitemodel.units import KilowattHours, Metres, Pascals
+from sitemodel.wind.array_edges import PartArrays, part_arrays
+from sitemodel.wind.pressures import PanelWind
 
 ROOM_FOR_OVERHANGS = 4.0
 """Overhangs at one gap: in a narrower gap the rails of two blocks would be shortened, so one slot stays empty."""
 
 Exposed = tuple[bool, ...]
+Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,8 +53,13 @@ class Block:
     first: int
     last: int
     kwh: KilowattHours
-    edge_factors: tuple[Ratio, ...]
+    exposed: Exposed
     rails: tuple[RailSeats, ...]
+
+    @property
+    def rail_length(self) -> Metres:
+        """Of all its rails."""
+        return math.fsum(seated.run.length for seated in self.rails)
 
 
 def slots_of(row: PanelRow, yields: dict[str, KilowattHours], overhang: Metres) -> tuple[Slot, ...]:
@@ -74,29 +83,47 @@ class PlaneLoads:
     cases: PlaneCases
     place: dict[str, int]
     count: int
+    whole: Floats
+    """Panel (all sheltered, then all exposed), case, two: normal and down-slope force of the whole panel."""
+
+
+def at_edge(brief: Brief, wind: PanelWind, *, exposed: bool) -> PanelWind:
+    """The wind on one panel, sheltered or at an exposed array edge."""
+    if exposed == wind.exposed:
+        return wind
+    american = brief.site.american is not None
+    raised, least = (EXPOSED_EDGE, LEAST_PRESSURE) if american else (edge_increase(SMALL_AREA), 0.0)
+    factor = raised if exposed else 1.0 / raised
+
+    def there(uplift: Pascals) -> Pascals:
+        return max(uplift * factor, least)
+
+    return replace(
+        wind,
+        uplift=there(wind.uplift),
+        edge_factor=wind.edge_factor * factor,
+        exposed=exposed,
+        cases=tuple(
+            replace(case, uplift_left=there(case.uplift_left), uplift_right=there(case.uplift_right))
+            for case in wind.cases
+        ),
+    )
 
 
 def plane_loads(brief: Brief, ground: PlaneGround) -> PlaneLoads:
     """Every panel twice: sheltered and at an exposed edge."""
-    raised = edge_increase(SMALL_AREA)
-    calm, exposed = [], []
-    for wind in ground.winds:
-        bare = tuple(
-            replace(c, uplift_left=c.uplift_left / wind.edge_factor, uplift_right=c.uplift_right / wind.edge_factor)
-            for c in wind.cases
-        )
-        calm.append(bare)
-        exposed.append(
-            tuple(replace(c, uplift_left=c.uplift_left * raised, uplift_right=c.uplift_right * raised) for c in bare)
-        )
-    winds = (*calm, *exposed)
+    winds = tuple(at_edge(brief, wind, exposed=exposed).cases for exposed in (False, True) for wind in ground.winds)
     drifted = tuple(snow.drifted for snow in ground.panel_snow)
     cases = plane_cases(
-        load_combinations(brief.site.choices, brief.site.altitude), winds, dead_load(brief),
+        combinations_of(brief), winds, dead_load(brief),
         ground.snow.on_panels, (*drifted, *drifted), ground.plane.pitch,
     )  # fmt: skip
     place = {panel.id: number for number, panel in enumerate(ground.layout.panels)}
-    return PlaneLoads(cases=cases, place=place, count=len(place))
+    area = brief.panel.length * brief.panel.width
+    halves = np.array(
+        [[[(load.normal, load.down_slope) for load in p] for p in side] for side in (cases.left, cases.right)]
+    )
+    return PlaneLoads(cases=cases, place=place, count=len(place), whole=halves.sum(axis=0) * area / 2.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,30 +136,49 @@ class Surrounding:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RowGround:
-    """One row of a plane with its slots and the panels of the rows next to it."""
+    """One row of a plane with its slots, and which panels of the plane stand in it and in the rows next to it."""
 
     ground: PlaneGround
     row: PanelRow
     slots: tuple[Slot, ...]
-    below: tuple[PlacedPanel, ...]
-    above: tuple[PlacedPanel, ...]
+    start: int
+    """Number of its first panel among all panels of the plane."""
+    below: range
+    above: range
+    edges: PartArrays
 
 
-def row_grounds(brief: Brief, ground: PlaneGround, rail: RailType) -> tuple[RowGround, ...]:
+def row_grounds(brief: Brief, ground: PlaneGround) -> tuple[RowGround, ...]:
     """Every row of a plane, from the eaves up."""
+    rows = ground.layout.rows
+    if not rows:
+        return ()
     power = brief.panel.peak_power / 1000.0 * ground.energy.annual_kwh_per_kw
     yields = {p.id: power * (1.0 - loss) for p, loss in zip(ground.layout.panels, ground.losses, strict=True)}
-    rows = ground.layout.rows
+    starts = [0, *np.cumsum([len(row.panels) for row in rows]).tolist()]
+    ranges = [range(0), *(range(first, last) for first, last in pairwise(starts)), range(0)]
+    edges = _edges(brief, ground)
     return tuple(
         RowGround(
-            ground=ground,
-            row=row,
-            slots=slots_of(row, yields, rail.overhang),
-            below=rows[number - 1].panels if number > 0 else (),
-            above=rows[number + 1].panels if number + 1 < len(rows) else (),
+            ground=ground, row=row, slots=slots_of(row, yields, brief.rail.overhang), start=starts[number],
+            below=ranges[number], above=ranges[number + 2], edges=edges,
         )
         for number, row in enumerate(rows)
-    )
+    )  # fmt: skip
+
+
+def _edges(brief: Brief, ground: PlaneGround) -> PartArrays:
+    boxes = shapely.bounds(np.array([panel.outline for panel in ground.layout.panels], dtype=object))
+    return part_arrays(ground.plane.outline, boxes, *edge_heights(brief, ground))
+
+
+def edge_heights(brief: Brief, ground: PlaneGround) -> tuple[Metres, Metres]:
+    """Top of the panels above the roof, and the mean height of the roof that the exposed-edge test goes by."""
+    top = brief.layout.clear_height + brief.panel.thickness
+    if brief.site.american is not None:
+        return top, ground.exposure.reference_height
+    building = brief.site.building
+    return top, (building.eaves_height + building.ridge_height) / 2.0
 
 
 def row_runs(here: RowGround) -> tuple[tuple[int, int], ...]:
@@ -141,37 +187,30 @@ def row_runs(here: RowGround) -> tuple[tuple[int, int], ...]:
     return tuple(zip(starts, [*starts[1:], len(here.slots)], strict=True))
 
 
-def exposures(brief: Brief, here: RowGround, first: int, last: int, around: Surrounding, *, full: bool) -> Exposed:
+def exposures(here: RowGround, first: int, last: int, around: Surrounding, *, full: bool) -> Exposed:
     """Which panels of a block take the raised wind of an exposed array edge.
 
     Neighbours that are not known to be there are taken as absent: with fewer neighbours no side is less exposed.
     """
-    block = here.row.panels[first:last]
-    beside = (*here.row.panels[:first], *here.row.panels[last:]) if full else ()
+    block = range(here.start + first, here.start + last)
+    row = range(here.start, here.start + len(here.slots))
+    beside = (*range(row.start, block.start), *range(block.stop, row.stop)) if full else ()
     near = (*block, *beside, *(here.below if around.below else ()), *(here.above if around.above else ()))
-    boxes = shapely.bounds(np.array([panel.outline for panel in near], dtype=object))
-    building = brief.site.building
-    top = brief.layout.clear_height + brief.panel.thickness
-    mean = (building.eaves_height + building.ridge_height) / 2.0
-    edges = array_edges(here.ground.plane.outline, boxes, top, mean)
-    return tuple(edge.exposed for edge in edges[: len(block)])
+    return tuple(here.edges.exposed(np.array(near))[: len(block)].tolist())
 
 
-def block_at(
-    brief: Brief, here: RowGround, loads: PlaneLoads, rail: RailType, first: int, last: int, exposed: Exposed
-) -> Block:
+def block_at(brief: Brief, here: RowGround, loads: PlaneLoads, first: int, last: int, exposed: Exposed) -> Block:
     """A block of neighbouring panels with its rails, their loads and their seats."""
     seats = dict(here.ground.seats)
     part = replace(here.row, panels=here.row.panels[first:last])
     at = [loads.place[p.id] + loads.count * e for p, e in zip(part.panels, exposed, strict=True)]
     left, right = (tuple(side[i] for i in at) for side in (loads.cases.left, loads.cases.right))
-    runs = rail_runs(part, brief.panel, rail, loads.cases.combinations, left, right_loads=right)
-    raised = edge_increase(SMALL_AREA)
+    runs = rail_runs(part, brief.panel, brief.rail, loads.cases.combinations, left, right_loads=right)
     return Block(
         first=first,
         last=last,
         kwh=math.fsum(slot.kwh for slot in here.slots[first:last]),
-        edge_factors=tuple(raised if e else 1.0 for e in exposed),
+        exposed=exposed,
         rails=tuple(RailSeats(run=run, seats=_under(seats[run.line], run), why_none="") for run in runs),
     )
 

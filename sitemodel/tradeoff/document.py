@@ -3,11 +3,12 @@
 import csv
 import io
 
+from sitemodel.rails import RailType
 from sitemodel.tradeoff.answer import Point, TradeOff
 
 COLUMNS = (
     "id", "on_main_front", "anchors", "annual_yield_kwh", "slates_lifted", "panels", "peak_power_kw", "proved",
-    "kwh_per_further_anchor", "front",
+    "kwh_per_further_anchor", "rail", "rail_length_m", "rail_mass_kg", "rail_cost", "front",
 )  # fmt: skip
 
 
@@ -16,8 +17,16 @@ def front_document(front: TradeOff) -> dict[str, object]:
     return {
         "title": front.title,
         "knee": front.knee,
-        "units": {"annual_yield_kwh": "kWh a year", "anchors": "number", "slates_lifted": "number, anchor by anchor"},
+        "units": {
+            "annual_yield_kwh": "kWh a year",
+            "anchors": "number",
+            "slates_lifted": "number, anchor by anchor",
+            "rail_length_m": "m",
+            "rail_mass_kg": "kg",
+            "rail_cost": "money of the brief, null where not stated",
+        },
         "with_slates": front.with_slates,
+        "rails": [_rail(rail) for rail in front.rails],
         "fronts": [variant.name for variant in front.variants],
         "points": [_point(front, point) for point in front.points],
         "marginal": [
@@ -28,6 +37,8 @@ def front_document(front: TradeOff) -> dict[str, object]:
                 "further_kwh": round(step.kwh, 3),
                 "kwh_per_further_anchor": round(step.kwh_per_anchor, 3),
                 "further_slates": step.slates if front.with_slates else None,
+                "further_rail_mass_kg": round(step.rail_mass, 3),
+                "further_rail_cost": round(step.rail_cost, 2) if front.with_costs else None,
             }
             for step in front.steps
         ],
@@ -59,6 +70,10 @@ def _point(front: TradeOff, point: Point) -> dict[str, object]:
         "panels": point.panels,
         "peak_power_kw": round(point.peak_power_kw, 6),
         "proved": point.proved,
+        "rail": front.rail_of(point).name or None,
+        "rail_length_m": round(point.rail_length, 3),
+        "rail_mass_kg": round(point.rail_mass, 3),
+        "rail_cost": round(point.rail_cost, 2) if front.with_costs else None,
         "front": front.variants[point.variant].name,
         "blocks": [
             {
@@ -71,6 +86,16 @@ def _point(front: TradeOff, point: Point) -> dict[str, object]:
             }
             for column in point.columns
         ],
+    }
+
+
+def _rail(rail: RailType) -> dict[str, object]:
+    return {
+        "name": rail.name or None,
+        "mass_kg_per_m": round(rail.mass, 4),
+        "cost_per_m": round(rail.cost, 4) if rail.cost else None,
+        "design_moment_n_m": round(rail.design_moment, 3),
+        "bending_stiffness_n_m2": round(rail.bending_stiffness, 3),
     }
 
 
@@ -92,6 +117,10 @@ def front_csv(front: TradeOff) -> str:
                 f"{point.peak_power_kw:.3f}",
                 "yes" if point.proved else "no",
                 f"{gained[point.id]:.3f}" if point.id in gained else "",
+                front.rail_of(point).name,
+                f"{point.rail_length:.3f}",
+                f"{point.rail_mass:.2f}",
+                f"{point.rail_cost:.2f}" if front.with_costs else "",
                 front.variants[point.variant].name,
             )
         )

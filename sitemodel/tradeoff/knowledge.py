@@ -3,15 +3,15 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from sitemodel.anchors.choosing import RailSeats
+from sitemodel.anchors import RailSeats
 from sitemodel.brief import Brief
 from sitemodel.design.ground import PlaneGround, seats_along
 from sitemodel.fixings.block_choice import block_limits, grown
 from sitemodel.fixings.evidence import low_law
 from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.tradeoff.answer import Knowledge
-from sitemodel.tradeoff.blocks import block_at, plane_loads, row_grounds, row_runs
-from sitemodel.tradeoff.levels import Level, at_f_ax, fewest, plane_sets
+from sitemodel.tradeoff.blocks import PlaneLoads, RowGround, block_at, plane_loads, row_grounds, row_runs
+from sitemodel.tradeoff.levels import Level, at_f_ax, book_of
 from sitemodel.units import Metres, Pascals
 
 TESTED: tuple[Pascals, ...] = (6.0e6, 8.0e6, 10.0e6, 12.0e6)
@@ -67,23 +67,27 @@ def _blocks(level: Level, grounds: tuple[PlaneGround, ...]) -> Iterator[Knowledg
 def _asked(about: str, value: str, level: Level, grounds: tuple[PlaneGround, ...], stated: bool) -> Knowledge:
     anchors, without, proved = 0, 0, True
     for ground in grounds:
-        rails = tuple(_rails(level.brief, ground))
-        if not rails:
+        rows = row_grounds(level.brief, ground)
+        if not rows:
             continue
-        sets = plane_sets(level, row_grounds(level.brief, ground, level.brief.rail), plane_loads(level.brief, ground))
-        found = fewest(level, rails, sets)
-        anchors, without, proved = anchors + found[0], without + found[1], proved and found[2]
+        loads = plane_loads(level.brief, ground)
+        book = book_of(level, rows, loads)
+        for seated in _rails(level.brief, ground, rows, loads):
+            found = book.fewest(seated)
+            if found is None:
+                without += 1
+            else:
+                anchors, proved = anchors + found.anchors, proved and found.proved
     return Knowledge(about=about, value=value, anchors=anchors, rails_without=without, proved=proved, is_stated=stated)
 
 
-def _rails(brief: Brief, ground: PlaneGround) -> Iterator[RailSeats]:
+def _rails(brief: Brief, ground: PlaneGround, rows: tuple[RowGround, ...], loads: PlaneLoads) -> Iterator[RailSeats]:
     """Every rail under the panels of a ground, loaded as in its design."""
-    loads = plane_loads(brief, ground)
     exposed = {panel.id: wind.exposed for panel, wind in zip(ground.layout.panels, ground.winds, strict=True)}
-    for here in row_grounds(brief, ground, brief.rail):
+    for here in rows:
         for first, last in row_runs(here):
             at = tuple(exposed[panel.id] for panel in here.row.panels[first:last])
-            yield from block_at(brief, here, loads, brief.rail, first, last, at).rails
+            yield from block_at(brief, here, loads, first, last, at).rails
 
 
 def _at_reach(ground: PlaneGround, reach: Metres) -> PlaneGround:

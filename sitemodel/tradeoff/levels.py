@@ -2,16 +2,22 @@
 
 from dataclasses import dataclass, replace
 
-from sitemodel.anchors.capacity import FixingSet, ForceClass, Spot, force_classes
+import numpy as np
+
+from sitemodel.anchors import FixingSet, Spot
+from sitemodel.anchors.capacity import ForceClass, force_classes
 from sitemodel.anchors.certified.admissible import AdmissibleSets, admissible_sets
-from sitemodel.anchors.certified.question import rail_question, spot_of
-from sitemodel.anchors.certified.rail import solve_rail
-from sitemodel.anchors.choosing import BLOCKS_APART, UNTESTED_LIMIT, RailSeats
+from sitemodel.anchors.certified.question import spot_of
+from sitemodel.anchors.choosing import UNTESTED_LIMIT
 from sitemodel.brief import Brief
+from sitemodel.design.ground import PlaneGround
 from sitemodel.fixings import MethodName
 from sitemodel.fixings.evidence import PLAUSIBLE_F_AX
 from sitemodel.fixings.kit import SpreaderBlockKit
-from sitemodel.tradeoff.blocks import PlaneLoads, RowGround
+from sitemodel.tradeoff.blocks import PlaneLoads, RowGround, Surrounding, block_at, exposures, row_runs
+from sitemodel.tradeoff.bounds import least_anchors
+from sitemodel.tradeoff.plane_front import PlaneAsked
+from sitemodel.tradeoff.rail_book import RailBook
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +34,7 @@ class Level:
         """The fixing at this level."""
         brief = self.brief
         kit = brief.kit_of(brief.methods[0])
-        return FixingSet(build_up=brief.build_up, hook=brief.hook, kit=kit, choices=brief.site.choices, curable=False)
+        return FixingSet(build_up=brief.build_up, hook=brief.hook, kit=kit, choices=brief.site.standards, curable=False)
 
 
 def levels_of(brief: Brief, method: MethodName) -> tuple[Level, ...]:
@@ -51,34 +57,56 @@ def at_f_ax(brief: Brief, f_ax: float) -> Level:
 def plane_sets(level: Level, rows: tuple[RowGround, ...], loads: PlaneLoads) -> AdmissibleSets:
     """The sets at every seat of a plane, close along the directions of all its loads."""
     combinations = loads.cases.combinations
-    found: dict[ForceClass, list[tuple[float, float]]] = {kind: [] for kind in force_classes(combinations)}
     spots: dict[Spot, None] = {}
+    shares = set()
     for here in rows:
         lines = (here.row.lower_rail, here.row.upper_rail)
         spots.update(dict.fromkeys(spot_of(s) for line, seats in here.ground.seats if line in lines for s in seats))
-        at = [loads.place[panel.id] + extra for panel in here.row.panels for extra in (0, loads.count)]
-        for number, combination in enumerate(combinations):
-            kind = combination.limit_state, combination.duration
-            if kind in found:
-                found[kind] += [
-                    (round(load.normal * line.load_share, 3), round(load.down_slope * 0.5, 3))
-                    for i in at
-                    for line in lines
-                    for load in (loads.cases.left[i][number], loads.cases.right[i][number])
-                ]
-    unique = {kind: list(dict.fromkeys(forces)) for kind, forces in found.items()}
-    return admissible_sets(level.fixing, list(spots), unique)
+        shares |= {line.load_share for line in lines}
+    found: dict[ForceClass, list[tuple[float, float]]] = {kind: [] for kind in force_classes(combinations)}
+    for number, combination in enumerate(combinations):
+        kind = combination.limit_state, combination.duration
+        if kind in found:
+            forces = loads.whole[:, number]
+            found[kind] += [
+                (float(normal), float(along))
+                for share in sorted(shares)
+                for normal, along in np.unique(np.round(forces * (share, 0.5), 3), axis=0)
+            ]
+    return admissible_sets(level.fixing, list(spots), found)
 
 
-def fewest(level: Level, rails: tuple[RailSeats, ...], sets: AdmissibleSets) -> tuple[int, int, bool]:
-    """Anchors under all rails that hold, how many rails do not, and whether all of it is proved."""
-    total, none, proved = 0, 0, True
-    spacing = level.fixing.kit.width + BLOCKS_APART
-    for seated in rails:
-        if len(seated.seats) < 2:
-            none += 1
-            continue
-        answer = solve_rail(rail_question(seated.run, seated.seats, level.brief.rail, sets, spacing), goals=False)
-        total, none = total + len(answer.seats), none + (not answer.seats)
-        proved &= answer.proved
-    return total, none, proved
+def book_of(level: Level, rows: tuple[RowGround, ...], loads: PlaneLoads) -> RailBook:
+    """An empty book for the rails of a plane at one level."""
+    return RailBook(rail=level.brief.rail, fixing=level.fixing, sets=plane_sets(level, rows, loads))
+
+
+def plane_asked(
+    level: Level, ground: PlaneGround, loads: PlaneLoads, rows: tuple[RowGround, ...], *, most_panels: int, slates: bool
+) -> PlaneAsked:
+    """One plane at one level, nothing solved yet."""
+    brief = level.brief
+    book = book_of(level, rows, loads)
+    return PlaneAsked(
+        brief=brief,
+        rows=rows,
+        loads=loads,
+        bounds=tuple(least_anchors(brief, here, loads, book.sets) for here in rows),
+        book=book,
+        most_panels=most_panels,
+        slates=slates,
+    )
+
+
+def failing_rails(asked: PlaneAsked, *, at_most: int) -> int:
+    """Rails of the full rows of a plane that hold with no number of anchors; counted up to so many."""
+    count = 0
+    for here in asked.rows:
+        for first, last in row_runs(here):
+            around = Surrounding(below=bool(here.below), above=bool(here.above))
+            exposed = exposures(here, first, last, around, full=True)
+            for seated in block_at(asked.brief, here, asked.loads, first, last, exposed).rails:
+                count += asked.book.fewest(seated) is None
+                if count >= at_most:
+                    return count
+    return count

@@ -14,7 +14,8 @@ def steps_of(points: tuple[Point, ...]) -> tuple[Step, ...]:
     return tuple(
         Step(
             before=before.id, after=after.id, anchors=after.anchors - before.anchors, kwh=after.kwh - before.kwh,
-            slates=after.slates - before.slates,
+            slates=after.slates - before.slates, rail_mass=after.rail_mass - before.rail_mass,
+            rail_cost=after.rail_cost - before.rail_cost,
         )
         for before, after in pairwise(main)
     )  # fmt: skip

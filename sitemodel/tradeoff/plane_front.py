@@ -2,15 +2,21 @@
 
 A full row shelters the rows next to it, so that the columns of a row depend on which of its two neighbours are full.
 The rows are therefore joined by state: full, or anything.
+
+Blocks are solved only where it matters. At first each stands in the front with what it needs at the least; blocks
+that a point of the front then rests on are solved, and the front is joined again, until it rests on solved blocks
+alone. A block that is beaten even at its least is beaten, so that the front is the same as if all were solved.
 """
 
+import math
 from dataclasses import dataclass, field
 
 from sitemodel.brief import Brief
-from sitemodel.rails.kinds import RailType
-from sitemodel.tradeoff.blocks import Exposed, PlaneLoads, RowGround, Surrounding, block_at, exposures, row_runs
-from sitemodel.tradeoff.columns import Column, RailBook, block_front
-from sitemodel.tradeoff.front import Front, joined, nothing, row_front
+from sitemodel.tradeoff.blocks import Block, PlaneLoads, RowGround, Surrounding, block_at, exposures, row_runs
+from sitemodel.tradeoff.bounds import LeastAnchors
+from sitemodel.tradeoff.columns import BlockName, Guess, Piece, closer, guessed, solved
+from sitemodel.tradeoff.front import Front, joined, nothing, of_parts, row_front
+from sitemodel.tradeoff.rail_book import RailAnchors, RailBook
 
 STATES = (False, True)
 
@@ -20,22 +26,41 @@ class PlaneAsked:
     """One plane with everything that its columns are made from."""
 
     brief: Brief
-    rail: RailType
     rows: tuple[RowGround, ...]
     loads: PlaneLoads
+    bounds: tuple[LeastAnchors, ...]
     book: RailBook
     most_panels: int
     """0 for no limit."""
-    made: dict[tuple[int, int, int, Exposed], Front[Column]] = field(default_factory=dict)
-    """Columns already made, by row, first and last slot and exposure."""
+    slates: bool
+    exposed: dict[tuple[int, int, int, Surrounding, bool], BlockName] = field(default_factory=dict)
+    made: dict[BlockName, Front[Piece]] = field(default_factory=dict)
+    blocks: dict[BlockName, tuple[Block, list[RailAnchors]]] = field(default_factory=dict)
+    """Blocks whose rails have been looked at, with the fewest anchors of the first of them."""
+    joined: dict[tuple[int, Surrounding, bool], Front[Piece]] = field(default_factory=dict)
+    """Rows joined since one of their blocks was last solved."""
 
 
-def plane_front(asked: PlaneAsked) -> Front[Column]:
+def plane_front(asked: PlaneAsked) -> Front[Piece]:
     """Best yield for every number of anchors (slates, panels) on one plane."""
-    # By whether the row below is full and whether the row that comes next is to be.
-    reached: dict[tuple[bool, bool], Front[Column]] = {(False, full): nothing() for full in STATES}
+    while True:
+        front = _rows_joined(asked)
+        pieces = (piece for point in range(len(front.kwh)) for piece in front.made_of(point))
+        guesses = dict.fromkeys(piece.name for piece in pieces if isinstance(piece, Guess))
+        if not guesses:
+            return front
+        for name in guesses:
+            asked.made[name] = _looked_at(asked, name)
+        rows = {name.row for name in guesses}
+        for key in [key for key in asked.joined if key[0] in rows]:
+            del asked.joined[key]
+
+
+def _rows_joined(asked: PlaneAsked) -> Front[Piece]:
+    """Row after row, by whether the row below is full and whether the row that comes next is to be."""
+    reached: dict[tuple[bool, bool], Front[Piece]] = {(False, full): nothing() for full in STATES}
     for number in range(len(asked.rows)):
-        pairs: dict[tuple[bool, bool], list[tuple[Front[Column], Front[Column]]]] = {}
+        pairs: dict[tuple[bool, bool], list[tuple[Front[Piece], Front[Piece]]]] = {}
         for (below, here), so_far in reached.items():
             for above in STATES if number + 1 < len(asked.rows) else (False,):
                 row = _row(asked, number, Surrounding(below=below, above=above), full=here)
@@ -45,37 +70,62 @@ def plane_front(asked: PlaneAsked) -> Front[Column]:
     return joined([(front, nothing()) for (_, above), front in reached.items() if not above], asked.most_panels)
 
 
-def _row(asked: PlaneAsked, number: int, around: Surrounding, *, full: bool) -> Front[Column]:
+def _row(asked: PlaneAsked, number: int, around: Surrounding, *, full: bool) -> Front[Piece]:
     """The front of one row in its surrounding; without points where a full row does not hold."""
+    key = number, around, full
+    if key not in asked.joined:
+        asked.joined[key] = _full_row(asked, number, around) if full else _any_row(asked, number, around)
+    return asked.joined[key]
+
+
+def _full_row(asked: PlaneAsked, number: int, around: Surrounding) -> Front[Piece]:
+    front: Front[Piece] = nothing()
+    for first, last in row_runs(asked.rows[number]):
+        front = joined([(front, _block(asked, number, first, last, around, full=True))], asked.most_panels)
+    return front
+
+
+def _any_row(asked: PlaneAsked, number: int, around: Surrounding) -> Front[Piece]:
     here = asked.rows[number]
-    runs = row_runs(here)
-    if full:
-        front: Front[Column] = nothing()
-        for first, last in runs:
-            front = joined([(front, _block(asked, number, first, last, around, full=True))], asked.most_panels)
-        return front
     blocks = {
         (first, last): _block(asked, number, first, last, around, full=False)
-        for start, end in runs
+        for start, end in row_runs(here)
         for first in range(start, end)
         for last in range(first + 1, end + 1)
     }
-    return row_front(tuple(slot.free_before for slot in here.slots), blocks, asked.most_panels)
+    holding = {place: front for place, front in blocks.items() if len(front.kwh)}
+    return row_front(tuple(slot.free_before for slot in here.slots), holding, asked.most_panels)
 
 
-def _block(asked: PlaneAsked, number: int, first: int, last: int, around: Surrounding, *, full: bool) -> Front[Column]:
-    """The columns of one block, made once for every exposure."""
-    here = asked.rows[number]
-    exposed = exposures(asked.brief, here, first, last, around, full=full)
-    key = number, first, last, exposed
-    if key not in asked.made:
-        block = block_at(asked.brief, here, asked.loads, asked.rail, first, last, exposed)
-        asked.made[key] = block_front(
-            here.ground.plane.id,
-            here.row.number,
-            block,
-            tuple(panel.id for panel in here.row.panels[first:last]),
-            asked.book,
-            limited=asked.most_panels > 0,
-        )
-    return asked.made[key]
+def _block(asked: PlaneAsked, number: int, first: int, last: int, around: Surrounding, *, full: bool) -> Front[Piece]:
+    """What is known of one block, kept for every exposure."""
+    place = number, first, last, around, full
+    if place not in asked.exposed:
+        exposed = exposures(asked.rows[number], first, last, around, full=full)
+        asked.exposed[place] = BlockName(row=number, first=first, last=last, exposed=exposed)
+    name = asked.exposed[place]
+    if name not in asked.made:
+        kwh = math.fsum(slot.kwh for slot in asked.rows[number].slots[first:last])
+        bounds = asked.bounds[number].of(first, last, name.exposed)
+        panels = (last - first) * (asked.most_panels > 0)
+        asked.made[name] = guessed(name, bounds, kwh, slates=asked.slates, panels=panels)
+    return asked.made[name]
+
+
+def _looked_at(asked: PlaneAsked, name: BlockName) -> Front[Piece]:
+    """A block one step further: the fewest anchors of its next rail, at last (where asked for) its fewest slates."""
+    here = asked.rows[name.row]
+    if name not in asked.blocks:
+        asked.blocks[name] = block_at(asked.brief, here, asked.loads, name.first, name.last, name.exposed), []
+    (block, found), panels = asked.blocks[name], (name.last - name.first) * (asked.most_panels > 0)
+    if len(found) < len(block.rails):
+        fewest = asked.book.fewest(block.rails[len(found)])
+        if fewest is None:
+            return of_parts((), (), ())
+        found.append(fewest)
+        if asked.slates or len(found) < len(block.rails):
+            bounds = closer(asked.bounds[name.row].of(name.first, name.last, name.exposed), block.rails, found)
+            return guessed(name, bounds, block.kwh, slates=asked.slates, panels=panels)
+    ids = tuple(panel.id for panel in here.row.panels[name.first : name.last])
+    plane = here.ground.plane.id
+    return solved(plane, here.row.number, block, ids, asked.book, slates=asked.slates, panels=panels)

@@ -9,10 +9,10 @@ from sitemodel.brief import Brief
 from sitemodel.design import Design, design_on
 from sitemodel.design.ground import PlaneGround
 from sitemodel.errors import InputError
-from sitemodel.standards.wind_asce7 import SMALL_AREA, edge_increase
 from sitemodel.tradeoff.answer import Point, TradeOff
-from sitemodel.tradeoff.columns import Column, RailAnchors
-from sitemodel.units import Ratio
+from sitemodel.tradeoff.blocks import at_edge, edge_heights
+from sitemodel.tradeoff.columns import Column
+from sitemodel.tradeoff.rail_book import RailAnchors
 from sitemodel.wind.array_edges import ArrayEdge, array_edges
 from sitemodel.wind.pressures import PanelWind
 
@@ -65,22 +65,20 @@ def _fixed(ground: PlaneGround, asked: dict[str, RailAnchors], rails: set[str]) 
 def _with_panels(brief: Brief, ground: PlaneGround, point: Point) -> PlaneGround:
     """The ground with only the panels of the point, no less exposed to wind than its front took them to be."""
     columns = [column for column in point.columns if column.plane == ground.plane.id]
-    factors = {
-        panel: factor for column in columns for panel, factor in zip(column.panel_ids, column.edge_factors, strict=True)
-    }
+    taken = {p: exposed for column in columns for p, exposed in zip(column.panel_ids, column.exposed, strict=True)}
     rows = tuple(
-        replace(row, panels=tuple(panel for panel in row.panels if panel.id in factors)) for row in ground.layout.rows
+        replace(row, panels=tuple(panel for panel in row.panels if panel.id in taken)) for row in ground.layout.rows
     )
     layout = replace(
         ground.layout,
         rows=tuple(row for row in rows if row.panels),
         notes=(
             *ground.layout.notes,
-            f"Point {point.id} of the trade-off: {len(factors)} of {len(ground.layout.panels)} panels, chosen with "
-            "their anchors and slates.",
+            f"Point {point.id} of the trade-off: {len(taken)} of {len(ground.layout.panels)} panels, chosen with "
+            f"their anchors and slates{f', on the rail {brief.rail.name}' if brief.rail.name else ''}.",
         ),
     )
-    kept = [number for number, panel in enumerate(ground.layout.panels) if panel.id in factors]
+    kept = [number for number, panel in enumerate(ground.layout.panels) if panel.id in taken]
     edges = _edges(brief, ground, tuple(panel.outline for panel in layout.panels))
     return replace(
         ground,
@@ -88,7 +86,7 @@ def _with_panels(brief: Brief, ground: PlaneGround, point: Point) -> PlaneGround
         losses=tuple(ground.losses[number] for number in kept),
         panel_snow=tuple(ground.panel_snow[number] for number in kept),
         winds=tuple(
-            _at_edge(ground.winds[number], edge, factors[panel.id])
+            _at_edge(brief, ground.winds[number], edge, taken[panel.id])
             for number, edge, panel in zip(kept, edges, layout.panels, strict=True)
         ),
     )
@@ -98,30 +96,16 @@ def _edges(brief: Brief, ground: PlaneGround, outlines: tuple[shapely.Polygon, .
     """The exposed-edge test among the panels of the point."""
     if not outlines:
         return ()
-    building = brief.site.building
-    top = brief.layout.clear_height + brief.panel.thickness
-    mean = (building.eaves_height + building.ridge_height) / 2.0
-    return array_edges(ground.plane.outline, shapely.bounds(np.array(outlines, dtype=object)), top, mean)
+    boxes = shapely.bounds(np.array(outlines, dtype=object))
+    return array_edges(ground.plane.outline, boxes, *edge_heights(brief, ground))
 
 
-def _at_edge(wind: PanelWind, edge: ArrayEdge, factor: Ratio) -> PanelWind:
-    """The wind on one panel at the edge factor of the front; at the raised one wherever the panel is exposed."""
-    factor = max(factor, edge_increase(SMALL_AREA) if edge.exposed else 1.0)
-    share = factor / wind.edge_factor
+def _at_edge(brief: Brief, wind: PanelWind, edge: ArrayEdge, taken: bool) -> PanelWind:
+    """The wind on one panel as exposed as the front took it to be, and wherever it is exposed."""
     because = edge.sentence
-    if factor > 1.0 and not edge.exposed:
+    if taken and not edge.exposed:
         because = f"Taken as exposed, as for every point of the trade-off with these neighbours unknown. {because}"
-    return replace(
-        wind,
-        uplift=wind.uplift * share,
-        edge_factor=factor,
-        exposed=factor > 1.0,
-        exposed_because=because,
-        cases=tuple(
-            replace(case, uplift_left=case.uplift_left * share, uplift_right=case.uplift_right * share)
-            for case in wind.cases
-        ),
-    )
+    return replace(at_edge(brief, wind, exposed=taken or edge.exposed), exposed_because=because)
 
 
 def anchors_by_rail(columns: list[Column]) -> dict[str, RailAnchors]:

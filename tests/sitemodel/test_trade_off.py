@@ -35,10 +35,10 @@ def test_every_point_verifies_as_a_whole_design(front: TradeOff) -> None:
         assert (summary.panel_count, summary.anchor_count) == (point.panels, point.anchors), point.id
         assert summary.annual_yield_kwh == pytest.approx(point.kwh)
         assert point.panels == 0 or summary.verdict != "fails", design.findings
-        counted = {i: f for c in point.columns for i, f in zip(c.panel_ids, c.edge_factors, strict=True)}
+        counted = {i: f for c in point.columns for i, f in zip(c.panel_ids, c.exposed, strict=True)}
         for plane in design.planes:
             winds = zip(plane.layout.panels, plane.panel_winds, strict=True)
-            assert all(wind.edge_factor == counted[panel.id] for panel, wind in winds), "exposed beyond the front"
+            assert all(wind.exposed == counted[panel.id] for panel, wind in winds), "exposed beyond the front"
         assert summary.slates_lifted <= sum(a.seat.slates_lifted for plane in design.planes for a in plane.anchors)
 
 
