@@ -145,7 +145,7 @@ def seats_on_rail(
             slates_lifted=count,
             disturbance=cost,
             arm_offset=arm_offset,
-        )  # fmt: skip
+        )
         for place, bay, left, right, joint, edge, count, cost in zip(*(c.tolist() for c in columns), strict=True)
     )
 
