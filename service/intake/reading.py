@@ -10,7 +10,15 @@ from service.intake.american import read_american_rail, read_american_site
 from service.intake.assumptions import filled_in, in_table_order
 from service.intake.build_up import read_build_up
 from service.intake.drawing import drawn_roof
-from service.intake.equipment import read_cell, read_hook, read_layout, read_panel, read_rail, unstated_arm
+from service.intake.equipment import (
+    read_cell,
+    read_hook,
+    read_layout,
+    read_other_rails,
+    read_panel,
+    read_rail,
+    unstated_arm,
+)
 from service.intake.sections import ReadSections, read_document
 from service.intake.site import read_choices, read_site
 from service.intake.weather import read_stated_weather, read_weather_file
