@@ -12,6 +12,7 @@ from service.schemas.section import Section
 from service.schemas.site import SiteInput
 from sitemodel.errors import InputError
 from sitemodel.fixings import f_ax_standing
+from sitemodel.fixings.hook_arm import CLEAR_OF_SLATE
 
 
 def disagreements(sections: ReadSections) -> tuple[InputError, ...]:
@@ -221,6 +222,12 @@ def _hook_over_gap(hook: HookInput, build_up: BuildUpInput) -> Iterator[InputErr
     gap = build_up.counter_batten.thickness if build_up.block_gap is None else build_up.block_gap
     if hook.height < gap:
         allowed = f"at least {millimetres(gap)}, the top of the block above the skin"
+        yield InputError("hook.height", given=millimetres(hook.height), allowed=allowed)
+        return
+    clear = CLEAR_OF_SLATE if hook.clearance is None else hook.clearance
+    over = gap + build_up.batten.thickness + 3 * build_up.slate.thickness + clear
+    if hook.height < over - 1e-9:
+        allowed = f"at least {millimetres(over)}: gap, batten, three slates and the clearance of the arm over them"
         yield InputError("hook.height", given=millimetres(hook.height), allowed=allowed)
 
 

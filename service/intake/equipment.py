@@ -87,6 +87,7 @@ def read_hook(stated: HookInput) -> Hook:
         bolt_spacing=stated.bolt_spacing,
         arm_width=stated.arm_width,
         arm_exit=stated.arm_exit,
+        arm_return=stated.arm_return,
         mass=stated.mass,
         resistance_up=stated.resistance_up,
         resistance_down=stated.resistance_down,

@@ -19,6 +19,7 @@ from service.intake.equipment import (
     read_rail,
     unstated_arm,
 )
+from service.intake.hook_reach import refuse_short_hook
 from service.intake.sections import ReadSections, read_document
 from service.intake.site import read_choices, read_site
 from service.intake.weather import read_stated_weather, read_weather_file
@@ -119,6 +120,7 @@ def _put_together(
     fixing = read_fixing(stated.fixing, stated.pull_tests, build_up, hook)
     listed = (*filled_in(stated), *of_site, *of_build_up, *fixing.assumptions, *unstated_arm(stated.hook))
     _refuse_bond_off_roof(stated.build_up.slate.bond_origin, roof)
+    refuse_short_hook(hook, build_up, roof, stated.build_up.slate.bond_origin)
     return Brief(
         title=stated.title,
         site=site,

@@ -96,6 +96,7 @@ class HookInput(Section):
     bolt_spacing: Annotated[float, Quantity(LENGTH, "20 mm", "300 mm")] = usual("hook.bolt_spacing")
     arm_width: Annotated[float, Quantity(LENGTH, "10 mm", "120 mm")] = usual("hook.arm_width")
     arm_exit: Annotated[Literal["own_course", "course_above"], Choice()] = usual("hook.arm_exit")
+    arm_return: Annotated[float, Quantity(LENGTH, "0 mm", "300 mm")] = usual("hook.arm_return")
     mass: Annotated[float, Quantity(MASS, "0.1 kg", "10 kg")] = usual("hook.mass")
     resistance_up: Annotated[float, Quantity(FORCE, "0.1 kN", "50 kN")] = usual("hook.resistance_up")
     resistance_down: Annotated[float, Quantity(FORCE, "0.1 kN", "50 kN")] = usual("hook.resistance_down")

@@ -9,11 +9,13 @@ from sitemodel.brief import Brief
 from sitemodel.buildup import Course, courses
 from sitemodel.design.basis import american_winds, exposure_of, snow_of, zones_of
 from sitemodel.design.snow_drifts import PanelSnow, panel_snow
+from sitemodel.fixings.hook import Hook
 from sitemodel.panels.layout import HookReach, PanelLayout, RailLine, lay_panels, thin_out
 from sitemodel.rails.runs import RailRun
 from sitemodel.roof import RoofPlane
 from sitemodel.site import Building
 from sitemodel.slates.bond import SlateBond, make_bond
+from sitemodel.slates.trim import least_reach
 from sitemodel.snow import SnowLoad
 from sitemodel.sun import EnergyYield, energy_yield, shading_losses
 from sitemodel.units import Metres, Ratio
@@ -118,14 +120,20 @@ def anchor_courses(every: tuple[Course, ...]) -> tuple[Course, ...]:
     return every[1:-1]
 
 
+def reach_past_slates(hook: Hook, bond: SlateBond) -> HookReach:
+    """The declared reach, as far as the arm is out from under the slates there."""
+    least = least_reach(bond, hook.arm_exit, hook.arm_return)
+    return HookReach(eccentricity_min=max(hook.eccentricity_min, least), eccentricity_max=hook.eccentricity_max)
+
+
 def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
     """Sun, wind, snow, slates and the fullest layout of one plane."""
     building = building_for(brief, plane)
     exposure = exposure_of(brief, building)
     zones = zones_of(brief, plane, building, exposure)
     every = courses(brief.build_up, plane.slope_length, plane.id)
-    reach = HookReach(eccentricity_min=brief.hook.eccentricity_min, eccentricity_max=brief.hook.eccentricity_max)
     bond = make_bond(plane, brief.build_up, brief.bond_origin, brief.bond_origin_assumed)
+    reach = reach_past_slates(brief.hook, bond)
     laid = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout)
     seats = line_seats(brief, plane, bond, laid)
     layout = anchorable(brief, laid, seats)

@@ -31,8 +31,10 @@ class Hook:
     resistance_down: Newtons
     resistance_along: Newtons
     basis: Basis
-    arm_exit: Literal["own_course", "course_above"] = "own_course"
-    """At whose tail the arm comes out: of the course nailed to the batten over the block, or of the next one up."""
+    arm_exit: Literal["own_course", "course_above"] = "course_above"
+    """At whose tail the arm comes out: of the course nailed to the batten over the block, or the nearest one above."""
+    arm_return: Metres = 0.0
+    """How far the arm, out from under the slates, turns back up the slope to its load line; 0 of a straight one."""
     arm_clearance: Metres = 0.0
     """Between the underside of the unloaded arm and the slate; 0 where not declared."""
     deflection_per_newton: float = 0.0

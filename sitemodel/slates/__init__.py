@@ -28,7 +28,7 @@ from sitemodel.slates.strip import (
     strip_plan,
     usual_access,
 )
-from sitemodel.slates.trim import ArmExit, Trim, trims
+from sitemodel.slates.trim import ArmExit, Trim, arm_covered, exit_course, least_reach, trims
 
 __all__ = [
     "PARTS_OF_A_SLATE",
@@ -47,9 +47,11 @@ __all__ = [
     "StripPlan",
     "TouchedSlate",
     "Trim",
+    "arm_covered",
     "course_row",
     "cover_of",
     "disturbance",
+    "exit_course",
     "flashing_piece",
     "flattened",
     "holding",
@@ -57,6 +59,7 @@ __all__ = [
     "laid_slate",
     "lay_plane",
     "layers_over",
+    "least_reach",
     "make_bond",
     "shared_pieces",
     "slate_outline",

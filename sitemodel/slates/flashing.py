@@ -78,7 +78,7 @@ def flashing_piece(
     Its tail lies on the tail line of the course it is under, or a head lap below the lowest cut where that is
     further down; it then shows below the slates.
     """
-    under, lap = exit_course(course, arm_exit), head_lap_of(bond)
+    under, lap = exit_course(bond, course, arm_exit), head_lap_of(bond)
     tail = tail_of(bond, under)
     half = arm_width / 2.0 + ARM_PLAY
     cut_left = min((cut.left for cut in cuts), default=arm_x - half)

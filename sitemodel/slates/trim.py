@@ -10,6 +10,9 @@ from sitemodel.units import Metres
 
 ArmExit = Literal["own_course", "course_above"]
 TrimShape = Literal["head notch", "edge notch", "slot"]
+TAIL_CLEAR: Metres = 0.010
+"""Between the tail that the arm comes out under and what stands up from the arm, so that the slate can be pushed home
+over it: project choice, no source."""
 ARM_PLAY: Metres = 0.005
 """Clear of the arm on each side: project choice, no source."""
 ARM_RISE: Metres = 0.020
@@ -51,9 +54,39 @@ class Trim:
         return self.high - self.low
 
 
-def exit_course(course: int, arm_exit: ArmExit) -> int:
-    """The lowest course that lies whole over the arm: it comes out at the tail of that course."""
-    return course if arm_exit == "own_course" else course + 1
+def exit_course(bond: SlateBond, course: int, arm_exit: ArmExit) -> int:
+    """The lowest course that lies whole over the arm: it comes out at the tail of that course.
+
+    ``course_above`` is the course with the nearest tail below the nail line: the next one up if centre-nailed, the
+    second one up if head-nailed. The length of arm under slates is then head lap and nail clearance, else a gauge more.
+    """
+    if arm_exit == "own_course":
+        return course
+    batten, found = bond.courses[course - 1].batten_y, course + 1
+    while tail_of(bond, found + 1) < batten - _EDGE:
+        found += 1
+    return found
+
+
+def arm_covered(bond: SlateBond, course: int, arm_exit: ArmExit) -> Metres:
+    """Length of arm under slates: from the nail line, where the block's middle is, down to the tail that it leaves."""
+    return bond.courses[course - 1].batten_y - tail_of(bond, exit_course(bond, course, arm_exit))
+
+
+def least_reach(bond: SlateBond, arm_exit: ArmExit, arm_return: Metres) -> Metres:
+    """How near to the block's middle the load line can be on every course that may carry an anchor.
+
+    A straight arm carries its load where it comes out from under the slates, or further down; one that turns back up
+    over them so much nearer to the block.
+
+    Args:
+        bond: the bond.
+        arm_exit: at whose tail the arm comes out.
+        arm_return: how far the arm turns back up the slope.
+    """
+    numbers = range(2, len(bond.courses)) or range(1, len(bond.courses) + 1)
+    covered = max(arm_covered(bond, number, arm_exit) for number in numbers)
+    return covered + TAIL_CLEAR - arm_return
 
 
 def tail_of(bond: SlateBond, number: int) -> Metres:
@@ -93,7 +126,7 @@ def trims_within(
     arm_exit: ArmExit,
 ) -> tuple[Trim, ...]:
     """The same where the rings of the outline are at hand."""
-    whole = exit_course(course, arm_exit)
+    whole = exit_course(bond, course, arm_exit)
     batten = bond.courses[course - 1].batten_y
     high = batten - build_up.batten.width / 2.0
     low = high - ARM_RISE

@@ -144,7 +144,7 @@ def _anchor_work(
         x=x,
         y=y,
         arm_x=arm_x,
-        exit_y=tail_of(bond, exit_course(course, hook.arm_exit)),
+        exit_y=tail_of(bond, exit_course(bond, course, hook.arm_exit)),
         cuts=tuple(CoveredCut(cut=cut, cover=cover_of(cut, piece, least)) for cut in cuts),
         flashing=piece,
     )

@@ -92,9 +92,14 @@ def sections() -> st.SearchStrategy[Document]:
                 }
             ),
             "hook": st.builds(
-                lambda low, more: {"reach_min": f"{low} mm", "reach_max": f"{low + more} mm"},
+                lambda low, more, turned: {
+                    "reach_min": f"{low} mm",
+                    "reach_max": f"{low + more} mm",
+                    "arm_return": f"{turned} mm",
+                },
                 st.integers(20, 80),
-                st.integers(20, 100),
+                st.integers(80, 140),
+                st.integers(80, 140),
             ),
             "layout": st.fixed_dictionaries(
                 {"orientation": st.sampled_from(("portrait", "landscape", "mixed")), "max_panels": st.just(0)}

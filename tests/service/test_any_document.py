@@ -26,7 +26,7 @@ def rich_brief() -> dict[str, Any]:
             ("build_up",): {"sip": {"core": {"tensile_strength": {"value": "90 kPa", "source": "assumed"}}}},
             ("fixing",): {"f_ax": {"value": "6 N/mm2", "source": "target"}, "methods": ["spreader_block"]},
             ("layout",): {"margins": {"eaves": "0.3 m"}, "max_panels": 6},
-            ("hook",): {"reach_min": "40 mm"},
+            ("hook",): {"reach_min": "120 mm"},
         },
     )
 

@@ -11,7 +11,7 @@ from sitemodel.buildup.bays import outline_rings
 from sitemodel.slates import join_plans, laid_slate, strip_plan
 from sitemodel.slates.flashing import cover_of, flashing_piece, shared_pieces
 from sitemodel.slates.holding import holding
-from sitemodel.slates.trim import ArmExit, trims
+from sitemodel.slates.trim import ArmExit, arm_covered, exit_course, least_reach, trims
 from tests.sitemodel.slated_roof import ARM_WIDTH, BLOCK_WIDTH, build_up, slate, wide_bond
 
 CENTRE = 0.1275 + 0.125
@@ -45,7 +45,30 @@ def test_through_its_own_course_the_arm_needs_an_edge_notch_at_a_joint_and_a_slo
 
 def test_head_nailed_slates_below_end_clear_of_the_arm() -> None:
     assert shapes(0.0, "own_course", "head") == []
-    assert shapes(0.0, "course_above", "head") == [(6, "slot")]
+    assert shapes(0.0, "course_above", "head") == [(6, "slot"), (7, "edge notch"), (7, "edge notch")]
+
+
+@pytest.mark.parametrize(
+    ("nailing", "arm_exit", "covered"),
+    [
+        ("centre", "own_course", 0.205 + 0.090 + 0.010),
+        ("centre", "course_above", 0.090 + 0.010),
+        ("head", "own_course", 0.475),
+        ("head", "course_above", 0.090),
+    ],
+)
+def test_how_far_the_arm_runs_under_slates(nailing: Nailing, arm_exit: ArmExit, covered: float) -> None:
+    """Gauge, lap and clearance to the own tail; to the nearest one lap and clearance, head-nailed the lap alone."""
+    bond = wide_bond(slate(nailing=nailing))
+    assert arm_covered(bond, 6, arm_exit) == pytest.approx(covered)
+    assert least_reach(bond, arm_exit, 0.0) == pytest.approx(covered + 0.010), "10 mm clear of the tail"
+    assert least_reach(bond, arm_exit, 0.080) == pytest.approx(covered + 0.010 - 0.080), "turned back by 80 mm"
+
+
+def test_the_nearest_tail_is_a_course_up_or_two() -> None:
+    assert exit_course(wide_bond(slate()), 6, "own_course") == 6
+    assert exit_course(wide_bond(slate()), 6, "course_above") == 7
+    assert exit_course(wide_bond(slate(nailing="head")), 6, "course_above") == 8
 
 
 @pytest.mark.parametrize("arm_exit", ["own_course", "course_above"])
