@@ -4,7 +4,7 @@ import csv
 import io
 
 from sitemodel.rails import RailType
-from sitemodel.tradeoff.answer import Point, TradeOff
+from sitemodel.tradeoff.answer import Knowledge, Point, Step, TradeOff
 
 COLUMNS = (
     "id", "on_main_front", "anchors", "annual_yield_kwh", "slates_lifted", "panels", "peak_power_kw", "proved",
@@ -29,32 +29,10 @@ def front_document(front: TradeOff) -> dict[str, object]:
         "rails": [_rail(rail) for rail in front.rails],
         "fronts": [variant.name for variant in front.variants],
         "points": [_point(front, point) for point in front.points],
-        "marginal": [
-            {
-                "from": step.before,
-                "to": step.after,
-                "further_anchors": step.anchors,
-                "further_kwh": round(step.kwh, 3),
-                "kwh_per_further_anchor": round(step.kwh_per_anchor, 3),
-                "further_slates": step.slates if front.with_slates else None,
-                "further_rail_mass_kg": round(step.rail_mass, 3),
-                "further_rail_cost": round(step.rail_cost, 2) if front.with_costs else None,
-            }
-            for step in front.steps
-        ],
+        "marginal": [_step(front, step) for step in front.steps],
         "price_of_knowledge": {
             "panels": front.panels_of_knowledge,
-            "rows": [
-                {
-                    "about": row.about,
-                    "value": row.value,
-                    "anchors": row.anchors,
-                    "rails_that_do_not_hold": row.rails_without,
-                    "proved": row.proved,
-                    "as_asked": row.is_stated,
-                }
-                for row in front.knowledge
-            ],
+            "rows": [_known(row) for row in front.knowledge],
         },
         "notes": list(front.notes),
     }
@@ -86,6 +64,30 @@ def _point(front: TradeOff, point: Point) -> dict[str, object]:
             }
             for column in point.columns
         ],
+    }
+
+
+def _step(front: TradeOff, step: Step) -> dict[str, object]:
+    return {
+        "from": step.before,
+        "to": step.after,
+        "further_anchors": step.anchors,
+        "further_kwh": round(step.kwh, 3),
+        "kwh_per_further_anchor": round(step.kwh_per_anchor, 3),
+        "further_slates": step.slates if front.with_slates else None,
+        "further_rail_mass_kg": round(step.rail_mass, 3),
+        "further_rail_cost": round(step.rail_cost, 2) if front.with_costs else None,
+    }
+
+
+def _known(row: Knowledge) -> dict[str, object]:
+    return {
+        "about": row.about,
+        "value": row.value,
+        "anchors": row.anchors,
+        "rails_that_do_not_hold": row.rails_without,
+        "proved": row.proved,
+        "as_asked": row.is_stated,
     }
 
 
