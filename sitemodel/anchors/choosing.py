@@ -1,32 +1,22 @@
-"""RailProof, Chosen: seats for every rail, at the first level of resistance that holds, with what is proved of them."""
+"""RailProof, Chosen: seats for every rail, at the first level of resistance that holds them all, and what is proved."""
 
 from dataclasses import dataclass, replace
 
-from sitemodel.anchors.capacity import (
-    CapacityTable,
-    FixingSet,
-    ForceClass,
-    Spot,
-    capacity_tables,
-    force_classes,
-    with_f_ax,
-)
-from sitemodel.anchors.certified.admissible import AdmissibleSets, admissible_sets
-from sitemodel.anchors.certified.question import RailQuestion, rail_question, spot_of
+from sitemodel.anchors.capacity import CapacityTable, FixingSet, Spot, capacity_tables, force_classes
+from sitemodel.anchors.certified.question import RailQuestion, rail_question
 from sitemodel.anchors.certified.rail import CertifiedRail, solve_rail
+from sitemodel.anchors.levels import UNTESTED_LIMIT as UNTESTED_LIMIT
+from sitemodel.anchors.levels import Attempt, LevelSets, attempts
+from sitemodel.anchors.levels import levels as levels
 from sitemodel.anchors.search import rail_problem, search
 from sitemodel.anchors.seats import Seat
-from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.fixings.method import Surroundings
 from sitemodel.rails.kinds import RailType
 from sitemodel.rails.runs import RailRun
-from sitemodel.units import Metres, Pascals, Ratio
+from sitemodel.units import Metres, Ratio
 
 BLOCKS_APART: Metres = 0.05
 """Clear distance between the blocks of two anchors on one rail (project choice)."""
-UNTESTED_LIMIT: Pascals = 8.0e6
-"""The highest f_ax that may be entered without tests (middle level of the evidence), tried before any higher."""
-AS_DRAWN = ", on seats some of which are clear of the counter-battens only where these are drawn"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,67 +84,89 @@ class Chosen:
 NOTHING = Chosen(seats=(), proof=NOT_ASKED)
 
 
-def levels(fixing: FixingSet) -> tuple[FixingSet, ...]:
-    """The resistances to ask with, one after the other."""
-    asked, kit = [fixing], fixing.kit
-    if isinstance(kit, SpreaderBlockKit) and kit.f_ax_basis == "assumed" and kit.f_ax < UNTESTED_LIMIT:
-        asked.append(with_f_ax(fixing, UNTESTED_LIMIT))
-    asked.append(replace(fixing, curable=True))
-    return tuple(asked)
-
-
-def in_words(level: FixingSet, fixing: FixingSet) -> str:
-    """How a level of resistance is called."""
-    if level.curable:
-        return "even if tests show the most that is plausible"
-    if level is fixing or not isinstance(level.kit, SpreaderBlockKit):
-        return "with the resistances as they stand"
-    return f"if pull tests show f_ax of {level.kit.f_ax / 1e6:g} N/mm2"
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Attempt:
-    """What a rail is asked with: resistances, and which of its seats."""
+class Held:
+    """A rail at the first attempt that holds it; where none does, at the last one."""
 
-    level: FixingSet
-    doubtful: bool
-    """With every seat that fits as drawn; else with the robust ones alone."""
-    words: str
+    attempt: Attempt
+    chosen: Chosen
 
-
-def attempts(fixing: FixingSet) -> tuple[Attempt, ...]:
-    """Robust seats at every level of resistance first: one anchor less is not worth a block that may not fit."""
-    return tuple(
-        Attempt(level=level, doubtful=doubtful, words=in_words(level, fixing) + (AS_DRAWN if doubtful else ""))
-        for doubtful in (False, True)
-        for level in levels(fixing)
-    )
+    @property
+    def holds(self) -> bool:
+        """Whether it does."""
+        return self.chosen.proof.found > 0
 
 
 def choose(
-    rails: tuple[RailSeats, ...], rail: RailType, fixing: FixingSet, chosen: list[Chosen], least: list[int]
-) -> list[Chosen]:
-    """Seats for every rail that has none yet, at the first attempt that holds."""
+    rails: tuple[RailSeats, ...],
+    rail: RailType,
+    sets: LevelSets,
+    chosen: list[Chosen],
+    least: list[int],
+    level: int = 0,
+) -> tuple[list[Chosen], int]:
+    """Seats for every rail that has none yet, all at one level of resistance, and that level.
+
+    It is the first at which every rail holds that holds at any: where one rail of a plane needs tests the crew tests
+    there, and no other rail then takes more anchors to do without.
+
+    Args:
+        rails: the rails with their seats.
+        rail: the rail type.
+        sets: what an anchor holds, level by level.
+        chosen: for each rail the seats taken so far; those with none are asked.
+        least: for each rail the fewest anchors to try.
+        level: try no lower level than this.
+    """
     taken = list(chosen)
-    open_rails = [i for i, r in enumerate(rails) if r.seats and not taken[i].seats]
-    for attempt in attempts(fixing):
-        asked = [i for i in open_rails if _worth(rails[i], attempt)]
-        if not asked:
+    asked = [i for i, r in enumerate(rails) if r.seats and not taken[i].seats]
+    held = {i: first_that_holds(rails[i], rail, sets, least[i], level) for i in asked}
+    common = max((found.attempt.number for found in held.values() if found.holds), default=level)
+    for i, found in held.items():
+        if found.holds:
+            taken[i] = _settled(rails[i], rail, sets, found, least[i], common)
+        else:
+            missed = found.chosen.seats or _nearest_miss(rails[i], rail, sets.fixing_at(-1), least[i])
+            taken[i] = replace(found.chosen, seats=missed)
+    return taken, common
+
+
+def first_that_holds(seated: RailSeats, rail: RailType, sets: LevelSets, least: int, level: int) -> Held:
+    """The fewest anchors of one rail at the first attempt that holds."""
+    found = Held(attempt=attempts(sets.fixing)[0], chosen=NOTHING)
+    for attempt in attempts(sets.fixing):
+        if attempt.number < level or not _worth(seated, attempt):
             continue
-        offered = {i: _offered(rails[i], attempt) for i in asked}
-        sets = sets_for(tuple(seated for seated, _ in offered.values()), attempt.level)
-        for i, (seated, places) in offered.items():
-            found = _asked(seated, rail, attempt, sets, least[i])
-            taken[i] = replace(found, seats=tuple(places[k] for k in found.seats))
-        open_rails = [i for i in open_rails if taken[i].proof.found == 0]
-    for i in open_rails:
-        if not taken[i].seats:
-            seated, places = _offered(rails[i], attempts(fixing)[0])
-            if len(seated.seats) < 2:
-                seated, places = rails[i], tuple(range(len(rails[i].seats)))
-            missed = _nearest_miss(seated, rail, levels(fixing)[-1], least[i])
-            taken[i] = replace(taken[i], seats=tuple(places[k] for k in missed))
-    return taken
+        found = Held(attempt=attempt, chosen=asked_once(seated, rail, sets, attempt, least, goals=False))
+        if found.holds:
+            break
+    return found
+
+
+def _settled(seated: RailSeats, rail: RailType, sets: LevelSets, found: Held, least: int, level: int) -> Chosen:
+    """The fewest anchors at a level with the fewest slates and the lowest use."""
+    attempt, known = found.attempt, found.chosen.proof.lower
+    if attempt.number != level:
+        same_seats = (a for a in attempts(sets.fixing) if a.doubtful == found.attempt.doubtful)
+        attempt, known = next(a for a in same_seats if a.number == level), least
+    best = asked_once(seated, rail, sets, attempt, max(least, known), goals=True)
+    return best if best.proof.found else found.chosen
+
+
+def asked_once(
+    seated: RailSeats, rail: RailType, sets: LevelSets, attempt: Attempt, least: int, *, goals: bool
+) -> Chosen:
+    """The answer to one rail in one attempt, by the index of each seat among all its seats."""
+    offered, places = _offered(seated, attempt)
+    question = rail_question(
+        seated.run, offered.seats, rail, sets.at(attempt.number), attempt.level.kit.width + BLOCKS_APART
+    )
+    certified = solve_rail(question, least, goals=goals)
+    if not certified.proved and not certified.seats:
+        found = _searched(offered, rail, attempt.level, question, certified, attempt.words, least)
+    else:
+        found = Chosen(seats=certified.seats, proof=_proof(certified, attempt.words))
+    return replace(found, seats=tuple(places[k] for k in found.seats))
 
 
 def _worth(seated: RailSeats, attempt: Attempt) -> bool:
@@ -167,28 +179,6 @@ def _offered(seated: RailSeats, attempt: Attempt) -> tuple[RailSeats, tuple[int,
     """The rail with the seats of an attempt, and the index of each among all its seats."""
     places = tuple(k for k, seat in enumerate(seated.seats) if seat.robust or attempt.doubtful)
     return replace(seated, seats=tuple(seated.seats[k] for k in places)), places
-
-
-def _asked(seated: RailSeats, rail: RailType, attempt: Attempt, sets: AdmissibleSets, least: int) -> Chosen:
-    """The answer to one rail in one attempt."""
-    level = attempt.level
-    question = rail_question(seated.run, seated.seats, rail, sets, level.kit.width + BLOCKS_APART)
-    certified = solve_rail(question, least)
-    if not certified.proved and not certified.seats:
-        return _searched(seated, rail, level, question, certified, attempt.words, least)
-    return Chosen(seats=certified.seats, proof=_proof(certified, attempt.words))
-
-
-def sets_for(rails: tuple[RailSeats, ...], level: FixingSet) -> AdmissibleSets:
-    """The admissible sets at every spot under some rails, close along the directions of their loads."""
-    combinations = tuple(loads.combination for loads in rails[0].run.loads)
-    loads: dict[ForceClass, list[tuple[float, float]]] = {kind: [] for kind in force_classes(combinations)}
-    for r in rails:
-        for case in r.run.loads:
-            kind = case.combination.limit_state, case.combination.duration
-            if kind in loads:
-                loads[kind] += [(n.force, s.force) for n, s in zip(case.normal, case.down_slope, strict=True)]
-    return admissible_sets(level, [spot_of(seat) for r in rails for seat in r.seats], loads)
 
 
 def _proof(certified: CertifiedRail, words: str) -> RailProof:
@@ -221,11 +211,15 @@ def _searched(
     )
 
 
-def _nearest_miss(rail_seats: RailSeats, rail: RailType, level: FixingSet, least: int) -> tuple[int, ...]:
+def _nearest_miss(seated: RailSeats, rail: RailType, level: FixingSet, least: int) -> tuple[int, ...]:
     """Where nothing holds, the arrangement with the lowest utilisation seen, so that the report can say what fails."""
+    places = [k for k, seat in enumerate(seated.seats) if seat.robust]
+    if len(places) < 2:
+        places = list(range(len(seated.seats)))
+    offered = replace(seated, seats=tuple(seated.seats[k] for k in places))
     spacing = level.kit.width + BLOCKS_APART
-    found = search(rail_problem(rail_seats.run, rail_seats.seats, rail, _table(rail_seats, level), spacing), least)
-    return () if found is None else found.seats
+    found = search(rail_problem(offered.run, offered.seats, rail, _table(offered, level), spacing), least)
+    return () if found is None else tuple(places[k] for k in found.seats)
 
 
 def _table(rail_seats: RailSeats, level: FixingSet) -> CapacityTable:

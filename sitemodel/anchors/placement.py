@@ -9,6 +9,7 @@ from sitemodel.anchors.choosing import BLOCKS_APART as BLOCKS_APART
 from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, choose, reopened
 from sitemodel.anchors.choosing import RailSeats as RailSeats
 from sitemodel.anchors.cures import OTHERWISE, cure_for
+from sitemodel.anchors.levels import level_sets
 from sitemodel.anchors.recheck import NOT_RECHECKED, RailRecheck, recheck_rails
 from sitemodel.anchors.seats import Seat
 from sitemodel.fixings.method import AnchorForces, FixingCheck
@@ -75,14 +76,15 @@ def place_anchors(
 ) -> tuple[RailPlacement, ...]:
     """Anchors for every rail of a plane, numbered from the eaves and from the left.
 
-    Asked first with the resistances as they stand; a rail that cannot be held so is asked again with the f_ax
-    that may be entered without tests, then with the largest that pull tests could plausibly show.
+    Asked first with the resistances as they stand; rails that cannot be held so are asked with the f_ax that may be
+    entered without tests, then with the largest that pull tests could plausibly show, and all others with them.
     """
     chosen = [Chosen(seats=asked.taken, proof=NOT_ASKED) for asked in rails]
-    least = [2] * len(rails)
+    least, level = [2] * len(rails), 0
+    sets = level_sets(fixing, (r.run for r in rails), (seat for r in rails for seat in r.seats))
     proofs: dict[int, RailProof] = {}
     for _ in range(ROUNDS):
-        chosen = choose(rails, rail, fixing, chosen, least)
+        chosen, level = choose(rails, rail, sets, chosen, least, level)
         placements = _checked(plane_id, rails, rail, fixing, bond, chosen)
         again = [
             i
