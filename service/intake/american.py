@@ -2,12 +2,21 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 
 from service.intake.assumptions import assumption_of
 from service.intake.site import SEA_UNSTATED, read_building, road_distance
+from service.intake.terrain import Place, read_map
 from service.schemas.american import AmericanBriefInput, AmericanSiteInput, american_case, american_rows
-from sitemodel.american_loads import DESIGN_AREA, american_exposure, american_zones, figure_of
-from sitemodel.american_set import AmericanSet, DesignFormat, ExposureCategory
+from sitemodel.american_loads import (
+    DESIGN_AREA,
+    american_exposure,
+    american_ground,
+    american_zones,
+    figure_of,
+    roughest,
+)
+from sitemodel.american_set import NO_MAP, AmericanGround, AmericanSet, DesignFormat, ExposureCategory
 from sitemodel.errors import InputError, InputErrors, OutsideScope
 from sitemodel.national import recommended
 from sitemodel.rails.kinds import RailType
@@ -22,16 +31,21 @@ COAST = 1600.0
 """Metres; a mile from open water, within which exposure D is taken: our choice after ASCE/SEI 7-16, 26.7.3."""
 
 
-def read_american_site(stated: AmericanBriefInput, roof: Roof) -> tuple[Site, tuple[Assumption, ...]]:
+def read_american_site(
+    stated: AmericanBriefInput, roof: Roof, folder: Path | None = None
+) -> tuple[Site, tuple[Assumption, ...]]:
     """The site with its American set, and what was worked out for it.
 
     Raises:
+        InputError: a map that cannot be read.
         InputErrors: methods, forms, pitches or heights that the American set does not cover.
     """
     building, of_building = read_building(stated.site.building, roof)
-    chosen, of_set = _chosen(stated)
     said = stated.site
     local_map = roof.planes[0].frame.local_map
+    height = (building.eaves_height + building.ridge_height) / 2.0
+    place = Place(local_map=local_map, height=height, altitude=said.altitude, folder=folder)
+    chosen, of_set = _chosen(stated, _ground(said, place))
     site = Site(
         longitude=local_map.longitude,
         latitude=local_map.latitude,
@@ -69,9 +83,25 @@ def read_american_rail(rail: RailType, design_format: DesignFormat) -> tuple[Rai
     return replace(rail, design_moment=rail.design_moment / RAIL_ASD), (line,)
 
 
-def _chosen(stated: AmericanBriefInput) -> tuple[AmericanSet, tuple[Assumption, ...]]:
+def _ground(said: AmericanSiteInput, place: Place) -> AmericanGround:
+    """What a map of the site says; nothing where none is given."""
+    if said.terrain is None:
+        return NO_MAP
+    try:
+        found = american_ground(read_map(said.terrain, place, for_neighbours=False), place.height, said.exposure)
+    except OutsideScope as refusal:
+        given = f"{refusal.quantity} {refusal.value:.4g}"
+        raise InputError("site.building", given=given, allowed=refusal.allowed) from None
+    near_sea = said.distance_to_sea is not None and said.distance_to_sea < COAST
+    if near_sea and not any(sector.exposure == "D" for sector in found.sectors):
+        shore = f"the brief has the sea {said.distance_to_sea:.0f} m away, the map no direction of exposure D: check it"
+        return replace(found, flags=(*found.flags, shore))
+    return found
+
+
+def _chosen(stated: AmericanBriefInput, ground: AmericanGround) -> tuple[AmericanSet, tuple[Assumption, ...]]:
     said, filled = stated.site, tuple(_filled(stated))
-    exposure, of_exposure = _exposure(said)
+    exposure, of_exposure = _exposure(said, ground)
     worked_out = [*of_exposure]
     if said.altitude is None:
         worked_out.append(assumption_of(american_case("site.altitude", "unstated")))
@@ -93,7 +123,7 @@ def _chosen(stated: AmericanBriefInput) -> tuple[AmericanSet, tuple[Assumption, 
         topographic_factor=said.topographic_factor,
         directionality=DIRECTIONALITY,
         altitude=max(said.altitude or 0.0, 0.0),
-        snow_exposure_factor=exposure_factors()[exposure][said.snow_exposure],
+        snow_exposure_factor=exposure_factors()[roughest(ground) if ground.sectors else exposure][said.snow_exposure],
         snow_thermal_factor=said.snow_thermal_factor,
         citations=(
             ("design_format", known.get("design_format", cite("BRIEF", "design_format"))),
@@ -104,6 +134,7 @@ def _chosen(stated: AmericanBriefInput) -> tuple[AmericanSet, tuple[Assumption, 
             ("snow_exposure_factor", source("snow_exposure_factor", "snow_exposure")),
             ("snow_thermal_factor", source("snow_thermal_factor")),
         ),
+        ground=ground,
     )
     return chosen, (*filled, *worked_out)
 
@@ -113,13 +144,22 @@ def _filled(stated: AmericanBriefInput) -> Iterator[Assumption]:
     for row in american_rows():
         section, _, name = row.field.rpartition(".")
         inside = stated.site if section == "site" else stated
-        if not row.case and name not in inside.model_fields_set:
-            yield assumption_of(row)
+        if row.case or name in inside.model_fields_set:
+            continue
+        mapped = row.field == "site.topographic_factor" and _has_elevation(stated.site)
+        yield assumption_of(american_case(row.field, "map") if mapped else row)
 
 
-def _exposure(said: AmericanSiteInput) -> tuple[ExposureCategory, list[Assumption]]:
+def _has_elevation(said: AmericanSiteInput) -> bool:
+    return said.terrain is not None and said.terrain.layer("elevation") is not None
+
+
+def _exposure(said: AmericanSiteInput, ground: AmericanGround) -> tuple[ExposureCategory, list[Assumption]]:
     if said.exposure is not None:
         return said.exposure, []
+    if ground.sectors:
+        found = max((sector.exposure for sector in ground.sectors), key="BCD".index)
+        return found, [assumption_of(american_case("site.exposure", "map"))]
     if said.distance_to_sea is None or said.distance_to_sea < COAST:
         return "D", [assumption_of(american_case("site.exposure", "coast"))]
     return "C", [assumption_of(american_case("site.exposure", "inland"))]

@@ -28,12 +28,17 @@ def mixed(document: dict[str, object]) -> tuple[InputError, ...]:
     return tuple(_foreign(document, AMERICAN_ONLY, EUROPEAN_ONLY, "American", "european"))
 
 
+def is_map(terrain: object) -> bool:
+    """A map of the ground belongs to no set of standards; a terrain category does."""
+    return isinstance(terrain, dict)
+
+
 def _foreign(document: dict[str, object], foreign: Fields, own: Fields, whose: str, basis: str) -> Iterator[InputError]:
     for section, names in foreign.items():
         inside = document.get(section) if section else document
         if isinstance(inside, dict):
             allowed = f"with basis {basis}: {', '.join(own[section])}; two sets of standards are never mixed"
             for name in names:
-                if name in inside:
+                if name in inside and not (basis == "american" and name == "terrain" and is_map(inside[name])):
                     where = f"{section}.{name}" if section else name
                     yield InputError(where, given=f"a field of the {whose} basis", allowed=allowed)

@@ -153,7 +153,7 @@ def _site_and_rails(
     if isinstance(stated, BriefInput):
         site, of_site = read_site(stated.site, choices, roof, folder)
         return site, rails, of_site
-    site, of_site = read_american_site(stated, roof)
+    site, of_site = read_american_site(stated, roof, folder)
     at_level = [read_american_rail(rail, stated.design_format) for rail in rails]
     return site, tuple(rail for rail, _ in at_level), (*of_site, *at_level[0][1])
 

@@ -50,21 +50,33 @@ def read_terrain(stated: TerrainInput, place: Place) -> tuple[TerrainCategory, M
     if stated.category is not None:
         return stated.category, UNMAPPED
     by_hand = stated.sectors
-    mapped = stated_sectors(by_hand) if by_hand else terrain_sectors(_map(stated, place), place.height)
+    mapped = stated_sectors(by_hand) if by_hand else terrain_sectors(read_map(stated, place), place.height)
     return min((sector.category for sector in mapped.sectors), key=ORDER.__getitem__), mapped
 
 
-def _map(stated: TerrainInput, place: Place) -> TerrainMap:
+def read_map(stated: TerrainInput, place: Place, *, for_neighbours: bool = True) -> TerrainMap:
+    """The layers of a map.
+
+    Args:
+        stated: the layers.
+        place: where and how high.
+        for_neighbours: whether the heights of buildings are used, which the American set does not.
+
+    Raises:
+        InputError: a layer that cannot be read.
+    """
     notes: list[str] = []
     ground = _read(stated, "landcover", place, notes)
     water = _read(stated, "water", place, notes)
-    footprints = _read(stated, "buildings", place, notes)
+    footprints = _read(stated, "buildings", place, notes) if for_neighbours else None
     elevation_input = stated.layer("elevation")
     elevation: object = NoElevation()
     if elevation_input is not None:
         elevation, said = read_elevation(elevation_input, place.local_map, place.altitude, place.folder)
         notes += said
-    if footprints is None:
+    if not for_neighbours:
+        notes.append("tall neighbours are not looked at: the American set has no rule for them")
+    elif footprints is None:
         notes.append("no building footprints were given: tall neighbours are not looked at")
     return TerrainMap(
         cover=_cover(ground, water, notes),

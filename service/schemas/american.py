@@ -17,6 +17,7 @@ from service.schemas.pull_tests import PullSeriesInput
 from service.schemas.roof import RoofInput
 from service.schemas.section import Section, derived, required, usual
 from service.schemas.site import BuildingInput, WeatherInput, WeatherMark
+from service.schemas.terrain import Terrain, TerrainInput
 
 WIND_IS_FOUND = (
     'the basic wind speed V such as "115 mph" (3-second gust, 33 ft above open country, of the risk category): '
@@ -63,6 +64,9 @@ class AmericanSiteInput(Section):
         "site.snow_exposure"
     )
     snow_thermal_factor: Annotated[float, Quantity(RATIO, 1, 1.3)] = american_usual("site.snow_thermal_factor")
+    terrain: Annotated[TerrainInput | None, Terrain(map_only=True)] = derived(
+        "A map that exposure and topographic factor are read from, direction by direction."
+    )
     altitude: Annotated[float | None, Quantity(LENGTH, "-50 m", "4500 m")] = derived(
         "Height of the site above sea level, for K_e."
     )

@@ -45,10 +45,14 @@ class TerrainInput:
 
 @dataclass(frozen=True, slots=True)
 class Terrain(Mark):
-    """Reads the three ways to state terrain."""
+    """Reads the three ways to state terrain, or a map alone."""
+
+    map_only: bool = False
 
     def read(self, given: object) -> TerrainInput:
         """The terrain, its layers not yet opened."""
+        if self.map_only and not isinstance(given, dict):
+            raise refusal(shown(given), MAP_ALLOWED)
         if isinstance(given, list):
             return TerrainInput(sectors=self._sectors(given))
         if isinstance(given, dict):
@@ -71,20 +75,19 @@ class Terrain(Mark):
         return tuple(_layer(name, value) for name, value in given.items())
 
     def json_schema(self) -> dict[str, Any]:
-        """A word, a list of twelve words, or an object."""
+        """A word, a list of twelve words, or an object; of a map alone the object."""
         word = {"type": "string", "enum": list(CATEGORIES)}
         layer = {"anyOf": [{"type": "string", "maxLength": 400}, {"type": "object"}]}
+        layers: dict[str, Any] = {
+            "type": "object",
+            "required": ["landcover"],
+            "properties": dict.fromkeys(LAYERS, layer),
+            "additionalProperties": False,
+        }
+        if self.map_only:
+            return layers | {"description": MAP_ALLOWED}
         return {
-            "anyOf": [
-                word,
-                {"type": "array", "items": word, "minItems": 12, "maxItems": 12},
-                {
-                    "type": "object",
-                    "required": ["landcover"],
-                    "properties": dict.fromkeys(LAYERS, layer),
-                    "additionalProperties": False,
-                },
-            ],
+            "anyOf": [word, {"type": "array", "items": word, "minItems": 12, "maxItems": 12}, layers],
             "description": f"a category, or {SECTORS_ALLOWED}, or {MAP_ALLOWED}",
         }
 

@@ -6,6 +6,7 @@ import math
 from sitemodel.anchors.placement import AnchorPoint, RailPlacement
 from sitemodel.citations import CitedSource, cited_sources
 from sitemodel.design import Design, DesignChanges, Part, PlaneDesign, SteelChoice
+from sitemodel.export.american_directions import direction_records
 from sitemodel.export.anchor_figures import anchor_properties, clause_text
 from sitemodel.export.figures import degrees, metres, newtons, pascals, ratio, rounded, significant
 from sitemodel.export.panel_records import layout_proof, layout_record, panel_records
@@ -23,6 +24,7 @@ def design_document(design: Design) -> dict[str, object]:
         "title": design.brief.title,
         "assumptions": [_assumption(item) for item in design.assumptions],
         "planes": [_plane(plane) for plane in design.planes],
+        "wind_directions": direction_records(design.brief.site),
         "findings": list(design.findings),
         "steel": [_steel(choice) for choice in design.steel],
         "parts": [_part(part) for part in design.parts],

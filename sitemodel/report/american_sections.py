@@ -5,6 +5,7 @@ from itertools import pairwise
 from sitemodel.american_loads import DESIGN_AREA, PanelPressures, ParallelCondition, panel_pressures
 from sitemodel.brief import Brief
 from sitemodel.design import PlaneDesign
+from sitemodel.report.american_directions import direction_blocks
 from sitemodel.report.blocks import Block, Facts, Paragraph, Table
 from sitemodel.report.wording import NONE, counted, decimal, kpa, short, significant
 from sitemodel.standards.wind_asce7 import EXPOSED_EDGE
@@ -30,7 +31,7 @@ def wind(design: PlaneDesign, brief: Brief) -> tuple[Block, ...]:
         ),
     )
     found = panel_pressures(design.plane, design.zones, design.layout, brief.panel, brief.layout.clear_height, exposure)
-    return (Facts(pairs=pairs), steps, _zones(design), *_parallel(design, found))
+    return (Facts(pairs=pairs), *direction_blocks(brief.site), steps, _zones(design), *_parallel(design, found))
 
 
 def _zones(design: PlaneDesign) -> Table:

@@ -49,7 +49,7 @@ def read_ground(elevation: Elevation, above_ground: Metres) -> GroundReading:
         return GroundReading(sectors=(flat,) * 12, notes=((),) * 12, flags=flags)
     step = max(LEAST_STEP, elevation.spacing)
     bearings = np.array([30.0 * k + turn for k in range(12) for turn in FAN])
-    distance, ground = _profiles(elevation, bearings, step, _reach(elevation, bearings, step))
+    distance, ground = profiles(elevation, bearings, step, _reach(elevation, bearings, step))
     found = [speed_up(distance, ground[i], above_ground, float(bearings[i]) % 360.0) for i in range(len(bearings))]
     width = len(FAN)
     sectors = tuple(max(found[k * width : (k + 1) * width], key=lambda speed: speed.factor) for k in range(12))
@@ -58,7 +58,7 @@ def read_ground(elevation: Elevation, above_ground: Metres) -> GroundReading:
     return GroundReading(sectors=sectors, notes=notes, flags=_flags(distance, ground, found, site))
 
 
-def _profiles(elevation: Elevation, bearings: Floats, step: Metres, reach: Metres) -> tuple[Floats, Floats]:
+def profiles(elevation: Elevation, bearings: Floats, step: Metres, reach: Metres) -> tuple[Floats, Floats]:
     """Distance along the wind and ground heights of every profile; the wind comes from the bearing."""
     count = int(np.ceil(reach / step))
     distance: Floats = np.arange(-count, count + 1, dtype=np.float64) * step
@@ -68,7 +68,7 @@ def _profiles(elevation: Elevation, bearings: Floats, step: Metres, reach: Metre
 
 def _reach(elevation: Elevation, bearings: Floats, step: Metres) -> Metres:
     """Two kilometres, or ten times the relief within them, as far as there is ground."""
-    _, ground = _profiles(elevation, bearings[::3], 5.0 * step, REACH)
+    _, ground = profiles(elevation, bearings[::3], 5.0 * step, REACH)
     relief = float(np.nanmax(ground) - np.nanmin(ground))
     return min(max(REACH, 10.0 * relief), FARTHEST)
 
@@ -106,8 +106,14 @@ def _flags(distance: Floats, ground: Floats, found: list[SpeedUp], site: Metres)
     return tuple(flags)
 
 
-def _valleys(distance: Floats, ground: Floats, site: Metres) -> list[str]:
-    """The axis of a valley that the site lies in: the ground rises on both sides of it."""
+def valley_axes(distance: Floats, ground: Floats, site: Metres) -> tuple[int, ...]:
+    """The axes of a valley that the site lies in, degrees below 180; all six where it is a hollow.
+
+    Args:
+        distance: along each profile, 0 at the site.
+        ground: heights of three profiles in each of twelve sectors.
+        site: height of the ground there.
+    """
     near = np.abs(distance) <= 1000.0
     rise = ground[:, near] - site
     length = np.maximum(np.abs(distance[near]), 1.0)
@@ -115,7 +121,12 @@ def _valleys(distance: Floats, ground: Floats, site: Metres) -> list[str]:
     left, right = deep[:, distance[near] < 0.0].any(axis=1), deep[:, distance[near] > 0.0].any(axis=1)
     both: npt.NDArray[np.bool_] = np.asarray(left & right)
     across = np.flatnonzero(both[1::3])
-    axes = sorted({int(30 * k + 90) % 180 for k in across.tolist()})
+    return tuple(sorted({int(30 * k + 90) % 180 for k in across.tolist()}))
+
+
+def _valleys(distance: Floats, ground: Floats, site: Metres) -> list[str]:
+    """The ground rises on both sides of the site."""
+    axes = valley_axes(distance, ground, site)
     if not axes:
         return []
     if len(axes) == 6:

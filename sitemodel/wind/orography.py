@@ -44,6 +44,21 @@ class SpeedUp:
     all_features: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted:
+    """A feature with its places in the profile."""
+
+    feature: OrographicFeature
+    foot: int
+    crest: int
+
+
+def fitted_features(distance: Floats, ground: Floats, ray: Degrees) -> Iterator[Fitted]:
+    """Every feature that a profile without gaps may be read as."""
+    for slope in (RISING, STEEPER):
+        yield from _features(distance, ground, rises(distance, ground, slope), ray)
+
+
 def speed_up(distance: Floats, ground: Floats, above_ground: Metres, ray: Degrees) -> SpeedUp:
     """The largest orography factor of any feature in a profile.
 
@@ -53,17 +68,15 @@ def speed_up(distance: Floats, ground: Floats, above_ground: Metres, ray: Degree
         above_ground: height at which the wind is wanted.
         ray: where the wind comes from, for the record.
     """
-    distance, ground = _known_around_site(distance, ground)
+    distance, ground = known_around_site(distance, ground)
     if len(distance) < 5:
         return SpeedUp(factor=1.0, features=(), upwind_features=0, all_features=0)
-    rises = _rises(distance, ground, RISING)
     best: tuple[Ratio, OrographicFeature] | None = None
-    steeper = _rises(distance, ground, STEEPER)
-    for feature in (f for found in (rises, steeper) for f in _features(distance, ground, found, ray)):
-        factor = factor_of(feature, above_ground)
+    for found in fitted_features(distance, ground, ray):
+        factor = factor_of(found.feature, above_ground)
         if factor > 1.0 and (best is None or factor > best[0]):
-            best = factor, feature
-    high = [top for foot, top in rises if ground[top] - ground[foot] >= STANDS_ALONE]
+            best = factor, found.feature
+    high = [top for foot, top in rises(distance, ground, RISING) if ground[top] - ground[foot] >= STANDS_ALONE]
     return SpeedUp(
         factor=1.0 if best is None else best[0],
         features=() if best is None else (best[1],),
@@ -88,7 +101,7 @@ def factor_of(feature: OrographicFeature, above_ground: Metres) -> Ratio:
     return orography_factor(slope, s)
 
 
-def _known_around_site(distance: Floats, ground: Floats) -> tuple[Floats, Floats]:
+def known_around_site(distance: Floats, ground: Floats) -> tuple[Floats, Floats]:
     """The stretch around the site without a gap."""
     unknown = np.isnan(ground)
     if not unknown.any():
@@ -108,7 +121,7 @@ def _smoothed(ground: Floats) -> Floats:
     return np.asarray((padded[:-2] + padded[1:-1] + padded[2:]) / 3.0)
 
 
-def _rises(distance: Floats, ground: Floats, slope: Ratio) -> list[tuple[int, int]]:
+def rises(distance: Floats, ground: Floats, slope: Ratio) -> list[tuple[int, int]]:
     """Foot and top of every stretch that climbs, short benches bridged."""
     step = float(distance[1] - distance[0])
     climbing = np.diff(_smoothed(ground)) >= slope * step
@@ -128,17 +141,16 @@ def _rises(distance: Floats, ground: Floats, slope: Ratio) -> list[tuple[int, in
     return [(foot, top) for foot, top in found if ground[top] - ground[foot] >= LEAST_HEIGHT]
 
 
-def _features(
-    distance: Floats, ground: Floats, rises: list[tuple[int, int]], ray: Degrees
-) -> Iterator[OrographicFeature]:
+def _features(distance: Floats, ground: Floats, climbs: list[tuple[int, int]], ray: Degrees) -> Iterator[Fitted]:
     """Every span from a foot to a crest, the crest at the end of the rise and at the summit behind it."""
-    for last, (_, top) in enumerate(rises):
+    for last, (_, top) in enumerate(climbs):
         for first in range(last, max(last - MOST_SPANS, -1), -1):
-            foot = rises[first][0]
+            foot = climbs[first][0]
             if _dips(ground, foot, top):
                 break
             for crest in {top, _summit(ground, foot, top)}:
-                yield _feature(distance, ground, foot, crest, ray)
+                feature = _feature(distance, ground, foot, crest, ray)
+                yield Fitted(feature=feature, foot=foot, crest=crest)
 
 
 def _dips(ground: Floats, foot: int, top: int) -> bool:

@@ -54,7 +54,7 @@ class TerrainMap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Fan:
+class Fan:
     """Ground under the fan of spots: sector by ray by distance."""
 
     category: npt.NDArray[np.intp]
@@ -73,7 +73,7 @@ def terrain_sectors(terrain_map: TerrainMap, height: Metres) -> MappedTerrain:
     Raises:
         InputError: no land cover near the site, or a site in water.
     """
-    fan, flags = _read_fan(terrain_map.cover)
+    fan, flags = read_fan(terrain_map.cover)
     around = neighbours(terrain_map.buildings)
     ground = read_ground(terrain_map.elevation, height)
     at, sentence = tall_neighbour(around, height)
@@ -102,7 +102,12 @@ def fan() -> tuple[Floats, Floats]:
     return east.ravel(), north.ravel()
 
 
-def _read_fan(cover: LandCover) -> tuple[_Fan, tuple[str, ...]]:
+def read_fan(cover: LandCover) -> tuple[Fan, tuple[str, ...]]:
+    """The ground under the fan of spots, and what was noticed.
+
+    Raises:
+        InputError: no land cover near the site, or a site in water.
+    """
     _refuse_water(cover)
     found = ground_at(cover, _fan_spots())
     if not found.covered.any():
@@ -118,7 +123,7 @@ def _read_fan(cover: LandCover) -> tuple[_Fan, tuple[str, ...]]:
     weight = np.arange(_SPOTS) + 0.5
     uncovered = ((~covered) * weight).sum(axis=(1, 2)) / (RAYS * weight.sum())
     flags = _map_notes(found, uncovered)
-    return _Fan(category=category.astype(np.intp), roughness=roughness, uncovered=uncovered), flags
+    return Fan(category=category.astype(np.intp), roughness=roughness, uncovered=uncovered), flags
 
 
 def _refuse_water(cover: LandCover) -> None:
@@ -173,7 +178,7 @@ def _map_notes(found: GroundAt, uncovered: Floats) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _sector(number: int, fan: _Fan, around: Neighbours, ground: GroundReading, height: Metres) -> SectorTerrain:
+def _sector(number: int, fan: Fan, around: Neighbours, ground: GroundReading, height: Metres) -> SectorTerrain:
     direction = 30.0 * number
     name, ring, rule = _deciding(fan.category[number])
     notes: list[str] = []

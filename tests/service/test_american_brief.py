@@ -8,7 +8,10 @@ import pytest
 
 from service.intake import read_brief
 from service.processes import brief_schema
+from sitemodel import design_roof
 from sitemodel.errors import InputError, InputErrors
+from sitemodel.export import design_document
+from sitemodel.report import report_html
 from sitemodel.tradeoff import trade_off
 from tests.service.scenario import smallest_brief
 
@@ -77,6 +80,39 @@ def test_a_european_field_is_refused(field: str, value: object) -> None:
     (line,) = refusal(american(**{field: value}))
     assert line.startswith(f"site.{field}: given a field of the European basis")
     assert line.endswith("two sets of standards are never mixed")
+
+
+def test_a_map_belongs_to_no_set_and_gives_exposure_by_direction() -> None:
+    field = [[-2.45, 52.17], [-2.3995, 52.17], [-2.3995, 52.23], [-2.45, 52.23], [-2.45, 52.17]]
+    wood = [[-2.3995, 52.17], [-2.35, 52.17], [-2.35, 52.23], [-2.3995, 52.23], [-2.3995, 52.17]]
+    features = [
+        {"type": "Feature", "properties": {"class": code}, "geometry": {"type": "Polygon", "coordinates": rings}}
+        for code, rings in ((211, [field]), (311, [wood]))
+    ]
+    terrain = {"landcover": {"type": "FeatureCollection", "features": features}}
+    brief = read_brief(american(terrain=terrain))
+    chosen = brief.site.american
+    assert chosen is not None
+    by_direction = {sector.direction: sector.exposure for sector in chosen.ground.sectors}
+    assert (by_direction[90.0], by_direction[270.0], chosen.exposure) == ("B", "C", "C")
+    assumed = {a.about: a.value for a in brief.assumptions}
+    assert assumed["site.exposure"] == "by direction"
+    assert any("no elevation was given" in flag for flag in chosen.ground.flags)
+    near = read_brief(american(terrain=terrain, distance_to_sea="300 m")).site.american
+    assert near is not None
+    assert any("the sea 300 m away" in flag for flag in near.ground.flags)
+    design = design_roof(brief)
+    document = design_document(design)
+    assert isinstance(document["wind_directions"], list)
+    assert [row["exposure"] for row in document["wind_directions"]].count("B") >= 3
+    assert "why this exposure" in report_html(design)
+
+
+def test_a_map_without_a_category_and_a_category_are_told_apart() -> None:
+    (line,) = refusal(american(terrain=["II"] * 12))
+    assert line.startswith("site.terrain: given a field of the European basis")
+    (line,) = refusal(american(terrain={"elevation": "ground.tif"}))
+    assert line.startswith("site.terrain: given a map without landcover")
 
 
 def test_national_choices_are_refused() -> None:

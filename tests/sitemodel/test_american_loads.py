@@ -20,7 +20,6 @@ from sitemodel.american_loads import (
 )
 from sitemodel.errors import OutsideScope
 from sitemodel.panels.kinds import PanelType
-from sitemodel.site import UNMAPPED, OrographicFeature, SectorTerrain
 from sitemodel.wind import WindZone
 from tests.sitemodel import american_scene as scene
 from tests.sitemodel.panel_scene import PANEL
@@ -44,23 +43,12 @@ def test_velocity_pressure_of_a_site() -> None:
     assert [step.symbol for step in found.steps] == ["V", "h", "alpha", "z_g", "K_z", "K_zt", "K_d", "K_e", "q_h"]
 
 
-def test_a_stated_or_mapped_hill_raises_it_and_height_above_the_sea_lowers_it() -> None:
+def test_a_stated_hill_raises_it_and_height_above_the_sea_lowers_it() -> None:
     flat = american_exposure(site(velocity=50.0), scene.chosen()).peak_velocity_pressure
     stated = american_exposure(site(velocity=50.0), replace(scene.CHOSEN, topographic_factor=1.5))
     assert stated.peak_velocity_pressure == pytest.approx(1.5 * flat)
     high = american_exposure(site(velocity=50.0), replace(scene.CHOSEN, altitude=1000.0))
     assert high.peak_velocity_pressure == pytest.approx(math.exp(-0.119) * flat)
-    hill = OrographicFeature(
-        kind="hill", height=30.0, upwind_length=200.0, downwind_length=200.0, distance=0.0, ray=0.0
-    )
-    sector = SectorTerrain(
-        direction=0.0, category="II", map_roughness=0.05, begins=0.0, fetch=0.0, rule="", displacement=0.0,
-        features=(hill,), notes=(),
-    )  # fmt: skip
-    mapped = replace(site(velocity=50.0), mapped=replace(UNMAPPED, sectors=(sector,)))
-    # Ridge, exposure C, H/L_h = 0.3, at 7 m: 1 + 1.45 * 0.3 * exp(-3 * 7 / 100), squared.
-    expected = (1 + 1.45 * 0.3 * math.exp(-0.21)) ** 2
-    assert american_exposure(mapped, scene.chosen()).peak_velocity_pressure == pytest.approx(expected * flat)
 
 
 def test_zones_cover_the_plane_without_overlap() -> None:
