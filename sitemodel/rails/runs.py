@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Container
 from dataclasses import dataclass
 from typing import Literal
 
@@ -12,7 +12,7 @@ from sitemodel.panels.kinds import PanelType
 from sitemodel.panels.layout import PanelRow, PlacedPanel, RailLine, unbroken_runs
 from sitemodel.rails.beam import PointLoad
 from sitemodel.rails.kinds import RailType
-from sitemodel.units import Metres
+from sitemodel.units import Metres, Ratio, SquareMetres
 
 Side = Literal["lower", "upper"]
 SIDES: tuple[Side, ...] = ("lower", "upper")
@@ -48,6 +48,44 @@ class RailRun:
         return self.end - self.start
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class RowLoads:
+    """What every panel of a row puts on its clamps, in every combination."""
+
+    combinations: tuple[LoadCombination, ...]
+    area: SquareMetres
+    of_panel: dict[str, tuple[tuple[SurfaceLoad, ...], tuple[SurfaceLoad, ...]]]
+    """By the id of a panel the loads of its left and of its right half."""
+
+
+def row_loads(
+    row: PanelRow,
+    panel: PanelType,
+    combinations: tuple[LoadCombination, ...],
+    panel_loads: tuple[tuple[SurfaceLoad, ...], ...],
+    right_loads: tuple[tuple[SurfaceLoad, ...], ...] = (),
+) -> RowLoads:
+    """Gather the loads of a row.
+
+    Args:
+        row: the row of panels.
+        panel: the panel type.
+        combinations: every combination, in order.
+        panel_loads: for each panel of the row (outer) the surface load of each combination (inner).
+        right_loads: the same for the right halves where they differ from the left ones.
+
+    Raises:
+        InputError: loads that do not match panels and combinations.
+    """
+    given = tuple(len(loads) for loads in panel_loads)
+    right = right_loads or panel_loads
+    if given != (len(combinations),) * len(row.panels) or given != tuple(len(loads) for loads in right):
+        allowed = f"{len(combinations)} combinations for each of {len(row.panels)} panels"
+        raise InputError("panel_loads", given=given, allowed=allowed)
+    of_panel = {placed.id: (left, there) for placed, left, there in zip(row.panels, panel_loads, right, strict=True)}
+    return RowLoads(combinations=combinations, area=panel.length * panel.width, of_panel=of_panel)
+
+
 def rail_runs(
     row: PanelRow,
     panel: PanelType,
@@ -55,6 +93,8 @@ def rail_runs(
     combinations: tuple[LoadCombination, ...],
     panel_loads: tuple[tuple[SurfaceLoad, ...], ...],
     right_loads: tuple[tuple[SurfaceLoad, ...], ...] = (),
+    *,
+    cut_before: Container[str] = (),
 ) -> tuple[RailRun, ...]:
     """The rails of a row, two for each run between thermal breaks; loads enter at the clamps.
 
@@ -71,38 +111,44 @@ def rail_runs(
         combinations: every combination, in order.
         panel_loads: for each panel of the row (outer) the surface load of each combination (inner).
         right_loads: the same for the right halves where they differ from the left ones.
+        cut_before: ids of panels at whose left a rail ends and the next begins. A run that would have too long a piece
+            is cut by rule instead: into the fewest pieces that are short enough, as equal as possible.
 
     Raises:
         InputError: loads that do not match panels and combinations, or a longest run shorter than one panel.
     """
-    given = tuple(len(loads) for loads in panel_loads)
-    right = right_loads or panel_loads
-    if given != (len(combinations),) * len(row.panels) or given != tuple(len(loads) for loads in right):
-        allowed = f"{len(combinations)} combinations for each of {len(row.panels)} panels"
-        raise InputError("panel_loads", given=given, allowed=allowed)
-    load_of = {placed.id: loads for placed, *loads in zip(row.panels, panel_loads, right, strict=True)}
-    pieces = [piece for run in unbroken_runs(row) for piece in _pieces(run, rail)]
-    area = panel.length * panel.width
+    loads = row_loads(row, panel, combinations, panel_loads, right_loads)
+    pieces = [piece for run in unbroken_runs(row) for piece in pieces_of(run, rail, cut_before)]
     return tuple(
-        _run(row, side, number, pieces, rail, combinations, load_of, area)
-        for number in range(1, len(pieces) + 1)
-        for side in SIDES
+        found for number, piece in enumerate(pieces, start=1) for found in rails_under(row, piece, rail, loads, number)
     )
 
 
-def _pieces(run: tuple[PlacedPanel, ...], rail: RailType) -> Iterator[tuple[PlacedPanel, ...]]:
-    """The run cut by thermal breaks into the fewest pieces that are short enough, as equal as possible."""
+def pieces_of(
+    run: tuple[PlacedPanel, ...], rail: RailType, cut_before: Container[str] = ()
+) -> tuple[tuple[PlacedPanel, ...], ...]:
+    """An unbroken run cut at the panels named, or by rule: the fewest short enough pieces, as equal as possible.
+
+    Raises:
+        InputError: a longest run shorter than one panel.
+    """
     longest_panel = max(placed.outline.bounds[2] - placed.outline.bounds[0] for placed in run)
     shortest = longest_panel + 2.0 * rail.overhang
     if not rail.longest_run >= shortest:
         allowed = f"at least one panel and two overhangs, {shortest:.3f} m"
         raise InputError("rail.longest_run", given=f"{rail.longest_run:g} m", allowed=allowed)
-    for count in range(1, len(run) + 1):
-        ends = [len(run) * part // count for part in range(count + 1)]
-        pieces = [run[first:last] for first, last in itertools.pairwise(ends)]
-        if all(_extent(piece) + 2.0 * rail.overhang <= rail.longest_run + 1e-9 for piece in pieces):
-            yield from pieces
-            return
+    cuts = [0, *(place for place in range(1, len(run)) if run[place].id in cut_before), len(run)]
+    by_rule = ([len(run) * part // count for part in range(count + 1)] for count in range(1, len(run) + 1))
+    for ends in itertools.chain([cuts] if len(cuts) > 2 else [], by_rule):
+        pieces = tuple(run[first:last] for first, last in itertools.pairwise(ends))
+        if all(short_enough(piece, rail) for piece in pieces):
+            return pieces
+    return ()
+
+
+def short_enough(piece: tuple[PlacedPanel, ...], rail: RailType) -> bool:
+    """Whether one rail may lie under all these panels."""
+    return _extent(piece) + 2.0 * rail.overhang <= rail.longest_run + 1e-9
 
 
 def _extent(panels: tuple[PlacedPanel, ...]) -> Metres:
@@ -110,45 +156,53 @@ def _extent(panels: tuple[PlacedPanel, ...]) -> Metres:
     return float(panels[-1].outline.bounds[2] - panels[0].outline.bounds[0])
 
 
-def _run(
-    row: PanelRow,
-    side: Side,
-    number: int,
-    pieces: list[tuple[PlacedPanel, ...]],
-    rail: RailType,
-    combinations: tuple[LoadCombination, ...],
-    load_of: dict[str, list[tuple[SurfaceLoad, ...]]],
-    area: float,
-) -> RailRun:
-    """One rail under one piece of the row."""
-    panels = pieces[number - 1]
-    line = row.lower_rail if side == "lower" else row.upper_rail
+def rails_under(
+    row: PanelRow, panels: tuple[PlacedPanel, ...], rail: RailType, loads: RowLoads, number: int
+) -> tuple[RailRun, RailRun]:
+    """Both rails under neighbouring panels of a row, the lower one first, in one piece each.
+
+    Args:
+        row: the row with all its panels.
+        panels: those on these rails.
+        rail: the rail type.
+        loads: of the row.
+        number: of these rails in their row, from the left.
+    """
     left, right = float(panels[0].outline.bounds[0]), float(panels[-1].outline.bounds[2])
-    room_left = left - pieces[number - 2][-1].outline.bounds[2] if number > 1 else math.inf
-    room_right = pieces[number][0].outline.bounds[0] - right if number < len(pieces) else math.inf
+    place = {placed.id: k for k, placed in enumerate(row.panels)}
+    first, last = place[panels[0].id], place[panels[-1].id]
+    room_left = left - row.panels[first - 1].outline.bounds[2] if first > 0 else math.inf
+    room_right = row.panels[last + 1].outline.bounds[0] - right if last + 1 < len(row.panels) else math.inf
     clamps = _clamps(panels)
-    loads = tuple(
+    prefix = panels[0].id.rpartition("-R")[0] or panels[0].id
+    lower, upper = (
+        RailRun(
+            id=f"{prefix}-R{row.number}{side[0].upper()}{number}",
+            row=row.number,
+            side=side,
+            line=line,
+            start=left - _overhang(rail, room_left),
+            end=right + _overhang(rail, room_right),
+            panel_ids=tuple(placed.id for placed in panels),
+            loads=_rail_loads(clamps, panels, loads, line.load_share),
+        )
+        for side, line in zip(SIDES, (row.lower_rail, row.upper_rail), strict=True)
+    )
+    return lower, upper
+
+
+def _rail_loads(
+    clamps: list[Metres], panels: tuple[PlacedPanel, ...], loads: RowLoads, share: Ratio
+) -> tuple[RailLoads, ...]:
+    """What the clamps hand on in each combination."""
+    halves = [loads.of_panel[placed.id] for placed in panels]
+    return tuple(
         RailLoads(
             combination=combination,
-            normal=_at_clamps(
-                clamps, *([load_of[p.id][s][i].normal * area * line.load_share for p in panels] for s in (0, 1))
-            ),
-            down_slope=_at_clamps(
-                clamps, *([load_of[p.id][s][i].down_slope * area * 0.5 for p in panels] for s in (0, 1))
-            ),
+            normal=_at_clamps(clamps, *([h[s][i].normal * loads.area * share for h in halves] for s in (0, 1))),
+            down_slope=_at_clamps(clamps, *([h[s][i].down_slope * loads.area * 0.5 for h in halves] for s in (0, 1))),
         )
-        for i, combination in enumerate(combinations)
-    )
-    prefix = panels[0].id.rpartition("-R")[0] or panels[0].id
-    return RailRun(
-        id=f"{prefix}-R{row.number}{side[0].upper()}{number}",
-        row=row.number,
-        side=side,
-        line=line,
-        start=left - _overhang(rail, room_left),
-        end=right + _overhang(rail, room_right),
-        panel_ids=tuple(placed.id for placed in panels),
-        loads=loads,
+        for i, combination in enumerate(loads.combinations)
     )
 
 
