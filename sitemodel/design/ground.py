@@ -49,6 +49,8 @@ class PlaneGround:
     """By the id of a rail the places of its anchors, where they are decided beforehand."""
     doubtful: tuple[tuple[RailLine, tuple[Seat, ...]], ...] = ()
     """The seats along every rail line that fit only where the counter-battens are drawn."""
+    cut_before: tuple[str, ...] = ()
+    """Panels before which the rails of a long row are parted; by rule where there are none."""
 
     @property
     def every_seat(self) -> LineSeats:
@@ -203,7 +205,11 @@ def keep_best(brief: Brief, grounds: tuple[PlaneGround, ...]) -> tuple[PlaneGrou
 def _thinned(brief: Brief, ground: PlaneGround, keep: int) -> PlaneGround:
     """The same ground with fewer panels; losses and winds are found again for the panels that stay."""
     thinned = thin_out(ground.layout, keep, tuple(wind.uplift for wind in ground.winds), ground.losses)
-    layout = anchorable(brief, thinned, ground.every_seat)
+    return with_layout(brief, ground, anchorable(brief, thinned, ground.every_seat))
+
+
+def with_layout(brief: Brief, ground: PlaneGround, layout: PanelLayout) -> PlaneGround:
+    """The same ground with its panels elsewhere, or fewer: losses, winds and snow are found again."""
     return replace(
         ground,
         layout=layout,

@@ -16,7 +16,13 @@ def design_roof(brief: Brief) -> Design:
 
     A plane that fails does not hide the others; the same brief always gives the same design.
     """
-    return design_on(brief, keep_best(brief, tuple(plane_ground(brief, plane) for plane in brief.planes)))
+    return design_on(brief, grounds_of(brief))
+
+
+def grounds_of(brief: Brief) -> tuple[PlaneGround, ...]:
+    """Every plane with the panels that the brief asks for."""
+    kept = keep_best(brief, tuple(plane_ground(brief, plane) for plane in brief.planes))
+    return kept
 
 
 def design_on(brief: Brief, grounds: tuple[PlaneGround, ...]) -> Design:
