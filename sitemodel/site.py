@@ -24,8 +24,25 @@ Standards: TypeAlias = NationalChoices | AmericanSet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Openings:
+    """What is known of the openings of the building, for the pressure inside it (EN 1991-1-4, 7.2.9).
+
+    ``ratio``: openings where the wind sucks over all openings, the least and the greatest over the wind directions.
+    ``dominant``: one wall has ``times_others`` times the openings of all the rest together.
+    """
+
+    known: Literal["nothing", "ratio", "dominant"]
+    least_ratio: Ratio = 0.0
+    greatest_ratio: Ratio = 1.0
+    times_others: Ratio = 0.0
+
+
+UNKNOWN_OPENINGS = Openings(known="nothing")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Building:
-    """The building under the roof, as far as wind zones need it.
+    """The building under the roof, as far as wind zones and the pressure on the sip need it.
 
     ``breadth`` is measured along the eaves, ``length`` square to them, both in plan. A size of 0 means that it
     was not stated; zones are then as wide as the ridge height allows (the safe side).
@@ -36,6 +53,10 @@ class Building:
     length: Metres
     ridge_height: Metres
     eaves_height: Metres
+    openings: Openings = UNKNOWN_OPENINGS
+    overhang: Metres = 0.0
+    """Of the roof beyond the outer face of the wall under its eaves, in plan."""
+    overhang_stated: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

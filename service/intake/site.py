@@ -5,6 +5,7 @@ from pathlib import Path
 
 from service.intake.agreement import millimetres
 from service.intake.assumptions import worked_out
+from service.intake.openings import overhang_assumed, with_openings
 from service.intake.terrain import Place, read_terrain
 from service.schemas.national import NationalChoicesInput
 from service.schemas.site import BuildingInput, SiteInput
@@ -50,10 +51,11 @@ def read_site(
         InputError: terrain or building that cannot be.
     """
     building, of_building = read_building(stated.building, roof)
+    building = with_openings(building, stated.building, roof)
     local_map = roof.planes[0].frame.local_map
     place = Place(local_map=local_map, height=building.ridge_height, altitude=stated.altitude, folder=folder)
     terrain, mapped, of_terrain = _terrain(stated, place)
-    assumptions = [*of_building, *of_terrain]
+    assumptions = [*of_building, *overhang_assumed(stated.building), *of_terrain]
     if stated.altitude is None:
         assumptions.append(worked_out("site.altitude", "not used", "0 m"))
     if stated.distance_to_salted_road is None:

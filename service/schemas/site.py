@@ -27,6 +27,20 @@ WEATHER_ALLOWED = (
 LARGEST_WEATHER = 15_000_000
 
 
+class OpeningsInput(Section):
+    """Openings of the building, for the pressure inside it; left out, both +0.2 and -0.3 are looked at."""
+
+    least_suction_ratio: Annotated[float | None, Quantity(RATIO, 0, 1)] = derived(
+        "Openings where the wind sucks over all openings, mu of EN 1991-1-4 7.2.9: the least of all wind directions."
+    )
+    greatest_suction_ratio: Annotated[float | None, Quantity(RATIO, 0, 1)] = derived(
+        "The same, the greatest of all wind directions."
+    )
+    dominant_wall_times_others: Annotated[float | None, Quantity(RATIO, 2, 1000)] = derived(
+        "Openings of one wall over those of all the rest, where it has at least twice as many."
+    )
+
+
 class BuildingInput(Section):
     """The building under the roof, for the wind zones."""
 
@@ -45,6 +59,15 @@ class BuildingInput(Section):
     eaves_height: Annotated[float | None, Quantity(LENGTH, "0 m", "200 m")] = derived(
         "Height of the eaves above ground; left out, the lowest of the planes."
     )
+
+
+class EuropeanBuildingInput(BuildingInput):
+    """The building under the roof, for the wind zones and the wind on the sip itself."""
+
+    overhang: Annotated[float | None, Quantity(LENGTH, "0 m", "3 m")] = derived(
+        "How far the roof stands out beyond the outer face of the wall under its eaves, in plan."
+    )
+    openings: OpeningsInput = Field(default_factory=OpeningsInput)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,5 +138,5 @@ class SiteInput(Section):
         "Terrain of EN 1991-1-4: a category, twelve of them by wind direction, or a map that it is read from."
     )
     direction_factor: Annotated[float, Quantity(RATIO, 0.5, 1)] = usual("site.direction_factor")
-    building: BuildingInput = Field(default_factory=BuildingInput)
+    building: EuropeanBuildingInput = Field(default_factory=EuropeanBuildingInput)
     weather: Annotated[WeatherInput | None, WeatherMark()] = derived("A weather file for the yield.")

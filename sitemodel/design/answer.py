@@ -19,6 +19,7 @@ from sitemodel.sources import Assumption, Citation
 from sitemodel.sun.energy import EnergyYield
 from sitemodel.units import KilowattHours, Metres, Pascals, Ratio
 from sitemodel.wind.exposure import WindExposure
+from sitemodel.wind.on_sip import NO_SIP_WIND, SipWind
 from sitemodel.wind.pressures import PanelWind
 from sitemodel.wind.zones import WindZone
 
@@ -59,6 +60,8 @@ class PlaneDesign:
     sip: tuple[SpanCheck, ...] = ()
     """Every span of the sip as a whole, without and with the array."""
     sip_notes: tuple[str, ...] = ()
+    sip_wind: SipWind = NO_SIP_WIND
+    """Wind on the sip itself: from above, from the room, under the overhang."""
     panel_snow: tuple[PanelSnow, ...] = ()
     """In the order of ``layout.panels``."""
 

@@ -4,7 +4,7 @@ from sitemodel.anchors.cures import OTHERWISE
 from sitemodel.anchors.seats import why_no_seat
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice
-from sitemodel.design.sip_spans import sip_findings
+from sitemodel.design.sip_verdict import sip_findings
 from sitemodel.panels.layout import RailLine
 from sitemodel.rails.runs import RailRun
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from sitemodel.brief import Brief
-from sitemodel.buildup import bays, check_build_up
+from sitemodel.buildup import BuildUpCheck, bays, check_build_up
 from sitemodel.design.answer import PlaneDesign
 from sitemodel.design.ground import PlaneGround
 from sitemodel.design.method_choice import choose_method
@@ -25,9 +25,6 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     slates, slate_anchors = flattened(openings)
     power = brief.panel.peak_power / 1000.0
     yields = tuple(ground.energy.annual_kwh_per_kw * power * (1.0 - loss) for loss in ground.losses)
-    screws = screw_checks(brief.build_up, brief.kit) if choice.method == "spreader_block" else ()
-    kit = (replace(check, name=f"kit: {check.name}") for check in screws)
-    checks = (*check_build_up(ground.plane, brief.build_up), *kit)
     return PlaneDesign(
         plane=ground.plane,
         energy=ground.energy,
@@ -40,7 +37,7 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
         bond=ground.bond,
         courses=ground.courses,
         bays=bays(ground.plane, brief.build_up, ground.plane.slope_length / 2.0),
-        build_up_checks=checks,
+        build_up_checks=_build_up_checks(brief, ground, choice),
         layout=ground.layout,
         panel_winds=ground.winds,
         shading_losses=ground.losses,
@@ -53,4 +50,5 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
         method=choice.method,
         sip=sip.checks,
         sip_notes=sip.notes,
+        sip_wind=sip.wind,
     )

@@ -2,19 +2,18 @@
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil
 
 from sitemodel.anchors.placement import AnchorPoint, RailPlacement
 from sitemodel.brief import Brief
 from sitemodel.buildup import BuildUp
-from sitemodel.design.ground import PlaneGround
-from sitemodel.fixings import Verdict
+from sitemodel.design.ground import PlaneGround, building_for
 from sitemodel.loads import LoadCombination, surface_load
 from sitemodel.roof import RoofPlane
-from sitemodel.sip_panel import CaseLoad, LineLoad, SpanCheck, Strip, check_span, spans_of
+from sitemodel.sip_panel import CaseLoad, LineLoad, Span, SpanCheck, Strip, check_span, spans_of
 from sitemodel.sip_panel.loads import effective_width
 from sitemodel.sip_panel.spans import LEVEL, NEAR
-from sitemodel.units import GRAVITY, KilogramsPerCubicMetre, Metres, Pascals, Ratio
+from sitemodel.units import GRAVITY, KilogramsPerCubicMetre, Metres, Pascals
+from sitemodel.wind.on_sip import NO_SIP_WIND, SipWind, beyond_wall, sip_wind
 
 SLATE_DENSITY: KilogramsPerCubicMetre = 2800.0
 BOARD_DENSITY: KilogramsPerCubicMetre = 650.0
@@ -23,9 +22,6 @@ BATTENS: Pascals = 60.0
 """Battens, counter-battens and underlay: a choice of this project."""
 LINING: Pascals = 150.0
 """Board under the sip on the room side: a choice of this project."""
-CORE_MAY_SHOW: Ratio = 2.0
-"""An assumed shear strength of the core may be declared up to this times as high (FOAM-SHEETS, 160 kPa)."""
-
 NOT_AMERICAN = (
     "The sip as a whole (bending, core shear, deflection and creep between its supports) is not checked on the "
     "American basis: its maker or an engineer must confirm it for the added load."
@@ -38,6 +34,7 @@ class SipAnswer:
 
     checks: tuple[SpanCheck, ...]
     notes: tuple[str, ...]
+    wind: SipWind = NO_SIP_WIND
 
 
 def covering_weight(build_up: BuildUp) -> Pascals:
@@ -61,9 +58,10 @@ def sip_spans(
         return SipAnswer(checks=(), notes=(NOT_AMERICAN,))
     plane, sip = ground.plane, brief.build_up.sip
     spans, notes = spans_of(plane.slope_length, plane.supports)
-    bare = _cases(brief, ground, combinations, (), ())
+    wind = _wind(brief, ground, spans)
+    bare = _cases(brief, ground, combinations, wind, (), ())
     rows = tuple((row.y, row.y + row.height) for row in ground.layout.rows)
-    loaded = _cases(brief, ground, combinations, rows, rails)
+    loaded = _cases(brief, ground, combinations, wind, rows, rails)
     checks = []
     for span in spans:
         for with_array, cases in ((False, bare), (True, loaded)):
@@ -73,28 +71,34 @@ def sip_spans(
                 check_span(sip, brief.build_up.service_class, brief.site.choices, span, cases, with_array=with_array)
             )
     joints = _joints_across(plane)
-    return SipAnswer(checks=tuple(checks), notes=(*notes, *joints))
+    return SipAnswer(checks=tuple(checks), notes=(*notes, *joints), wind=wind)
+
+
+def _wind(brief: Brief, ground: PlaneGround, spans: tuple[Span, ...]) -> SipWind:
+    building = building_for(brief, ground.plane)
+    lowest = spans[0].upper if spans[0].kind == "eaves cantilever" else 0.0
+    return sip_wind(ground.plane, ground.zones, building, ground.exposure, beyond_wall(ground.plane, building, lowest))
 
 
 def _cases(
     brief: Brief,
     ground: PlaneGround,
     combinations: tuple[LoadCombination, ...],
+    wind: SipWind,
     rows: tuple[tuple[Metres, Metres], ...],
     rails: tuple[RailPlacement, ...],
 ) -> tuple[CaseLoad, ...]:
-    """Roof weight everywhere; snow and wind where no panel stands; the anchors' forces where they stand."""
+    """Roof weight everywhere; the room's air below; weather where no panel stands; forces where anchors stand."""
     plane = ground.plane
     weight = covering_weight(brief.build_up)
-    uplift = max((zone.uplift for zone in ground.zones), default=0.0)
-    down = max((zone.down for zone in ground.zones), default=0.0)
     open_strips = _open(plane.slope_length, rows)
     cases = []
     for combination in combinations:
         everywhere = -surface_load(combination, weight, 0.0, 0.0, 0.0, plane.pitch).normal
-        weather = -surface_load(combination, 0.0, ground.snow.on_roof, uplift, down, plane.pitch).normal
+        weather = -surface_load(combination, 0.0, ground.snow.on_roof, wind.uplift, wind.down, plane.pitch).normal
         strips = [Strip(lower=0.0, upper=plane.slope_length, pressure=everywhere)]
         strips += [Strip(lower=low, upper=high, pressure=weather) for low, high in open_strips]
+        strips += from_below(combination, wind, plane, rows)
         lines = tuple(line for rail in rails for line in _lines(brief, rail, combination.name))
         cases.append(
             CaseLoad(
@@ -106,6 +110,27 @@ def _cases(
             )
         )
     return tuple(cases)
+
+
+def from_below(
+    combination: LoadCombination, wind: SipWind, plane: RoofPlane, rows: tuple[tuple[Metres, Metres], ...]
+) -> list[Strip]:
+    """The room's air above the wall, the outside air under the overhang; both below panels too."""
+
+    def strip(low: Metres, high: Metres, up: Pascals, down: Pascals) -> Strip:
+        pressure = -surface_load(combination, 0.0, 0.0, up, down, plane.pitch).normal
+        return Strip(lower=low, upper=high, pressure=pressure)
+
+    strips = [strip(wind.beyond, plane.slope_length, wind.inside_out, wind.inside_in)]
+    up, down = max(0.0, wind.overhang_uplift - wind.uplift), max(0.0, wind.overhang_down - wind.down)
+    strips += [strip(low, high, up, down) for low, high in _open(wind.beyond, _cut(rows, wind.beyond))]
+    strips += [strip(low, high, wind.under_uplift, wind.under_down) for low, high in _cut(rows, wind.beyond)]
+    return strips
+
+
+def _cut(rows: tuple[tuple[Metres, Metres], ...], top: Metres) -> tuple[tuple[Metres, Metres], ...]:
+    """What lies of the rows below a height up the slope."""
+    return tuple((low, min(high, top)) for low, high in rows if low < top)
 
 
 def _open(slope: Metres, rows: tuple[tuple[Metres, Metres], ...]) -> list[tuple[Metres, Metres]]:
@@ -153,67 +178,5 @@ def _joints_across(plane: RoofPlane) -> tuple[str, ...]:
             told.append(
                 f"A sip joint runs along the eaves {level:.2f} m up the slope and no support is drawn there: a joint "
                 "carries no bending; find out what carries it."
-            )
-    return tuple(told)
-
-
-def sip_standing(checks: tuple[SpanCheck, ...], notes: tuple[str, ...]) -> Verdict:
-    """What the sip as a whole allows the verdict to be.
-
-    ``fails``: faces or core give way between supports that are drawn, by more than a declaration could mend.
-    ``holds_if_tested``: supports or core strength are assumed. Deflection is told among the findings and changes no
-    verdict: its creep factors are those of another product, and its limit is the panel maker's to state.
-    """
-    if NOT_AMERICAN in notes:
-        return "holds_if_tested"
-    loaded = [check for check in checks if check.with_array]
-    worst: Verdict = "holds"
-    for check in loaded:
-        assumed = check.span.assumed or any(limit.basis == "assumed" for limit in check.limits if limit.key == "core")
-        for limit in check.limits:
-            if limit.passes or limit.key == "deflection":
-                continue
-            mends = limit.basis == "assumed" and limit.utilisation <= CORE_MAY_SHOW
-            if not check.span.assumed and not mends:
-                return "fails"
-            worst = "holds_if_tested"
-        worst = "holds_if_tested" if assumed else worst
-    return "holds_if_tested" if notes and loaded else worst
-
-
-def sip_asks(checks: tuple[SpanCheck, ...]) -> tuple[str, ...]:
-    """What must be stated or declared before the sip as a whole is no longer in doubt."""
-    loaded = [check for check in checks if check.with_array]
-    asked = []
-    if any(check.span.assumed for check in loaded):
-        asked.append("the supports of the sip must be stated")
-    if any(limit.basis == "assumed" and limit.key == "core" for check in loaded for limit in check.limits):
-        asked.append("the shear strength of the sip's core must be declared")
-    return tuple(asked)
-
-
-def _up(value: Ratio) -> Ratio:
-    """A utilisation to two digits, rounded up."""
-    return ceil(value * 100.0 - 1e-6) / 100.0
-
-
-def sip_findings(checks: tuple[SpanCheck, ...], notes: tuple[str, ...]) -> tuple[str, ...]:
-    """What the designer must know of the sip as a whole, each in one sentence."""
-    told = [f"sip: {note}" for note in notes]
-    today = {check.span: check for check in checks if not check.with_array}
-    for check in checks:
-        if not check.with_array:
-            continue
-        for limit in check.limits:
-            if limit.passes:
-                continue
-            before = today[check.span].limit(limit.key).utilisation
-            span = check.span
-            guess = " on supports that are only assumed" if span.assumed else ""
-            cause = "already before the array" if before > 1.0 else "only with the array"
-            told.append(
-                f"sip: {limit.name} of the {span.kind} from {span.lower:.2f} to {span.upper:.2f} m up the slope "
-                f"reaches {_up(limit.utilisation):.2f} of what is allowed with the array, {_up(before):.2f} without "
-                f"({cause}){guess}"
             )
     return tuple(told)

@@ -5,8 +5,10 @@ import math
 from sitemodel.anchors.placement import AnchorPoint
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice, Summary
-from sitemodel.design.sip_spans import NOT_AMERICAN, sip_asks, sip_standing
+from sitemodel.design.sip_spans import NOT_AMERICAN
+from sitemodel.design.sip_verdict import STATE_SUPPORTS, failing_limits, sip_asks, sip_fails_on_assumed, sip_standing
 from sitemodel.fixings.method import LimitCheck, Verdict
+from sitemodel.sip_panel import SpanCheck
 
 WEAK_PARTS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("a1",), "the hook's resistances"),
@@ -29,11 +31,12 @@ def summarise(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelC
     tests = _tests(brief, verdict, anchors, planes)
     slates = sum(len(plane.slates) for plane in planes)
     length = math.fsum(rail.run.length for plane in planes for rail in plane.rails)
+    cure = STATE_SUPPORTS if any(sip_fails_on_assumed(plane.sip) for plane in planes) else tests
     words = {"holds": "Holds", "holds_if_tested": "Holds only if tested", "fails": "Fails"}[verdict]
     sentence = (
         f"{words}: {panels} panels, {power:.2f} kW, {energy:,.0f} kWh a year, {len(anchors)} anchors, "
         f"{slates} slates lifted; governing: {check} at {rounded_up(utilisation, 2):.2f}"
-        + (f"; {tests}" if tests else "")
+        + (f"; {cure}" if cure else "")
         + ". To be confirmed by a licensed engineer and the panel maker."
     )
     return Summary(
@@ -92,23 +95,39 @@ def _verdict(
 
 
 def _governing(planes: tuple[PlaneDesign, ...], anchors: tuple[AnchorPoint, ...]) -> tuple[float, str, str]:
-    """The worst check of all anchors and rails: its utilisation, name with place, and clause."""
-    candidates = [
-        (
-            anchor.check.utilisation,
-            f"{anchor.check.governing.name} at anchor {anchor.id}",
-            _clause(anchor.check.governing),
-        )
-        for anchor in anchors
-    ] + [
-        (check.utilisation, f"{check.name} of rail {rail.run.id}", check.citation.text())
-        for plane in planes
-        for rail in plane.rails
-        for check in rail.checks
-    ]
+    """The worst check of all anchors and rails, and of a sip that fails: utilisation, name with place, clause."""
+    candidates = (
+        [
+            (
+                anchor.check.utilisation,
+                f"{anchor.check.governing.name} at anchor {anchor.id}",
+                _clause(anchor.check.governing),
+            )
+            for anchor in anchors
+        ]
+        + [
+            (check.utilisation, f"{check.name} of rail {rail.run.id}", check.citation.text())
+            for plane in planes
+            for rail in plane.rails
+            for check in rail.checks
+        ]
+        + [
+            (
+                limit.utilisation,
+                f"{limit.name} of the sip of plane {plane.plane.id}{_guess(check)}",
+                limit.citation.text(),
+            )
+            for plane in planes
+            for check, limit in failing_limits(plane.sip)
+        ]
+    )
     if not candidates:
         return 0.0, "no anchor", "-"
     return max(candidates, key=lambda c: c[0])
+
+
+def _guess(check: SpanCheck) -> str:
+    return " on supports that were assumed" if check.span.assumed else ""
 
 
 def _clause(check: LimitCheck) -> str:
@@ -139,7 +158,8 @@ def _tests(brief: Brief, verdict: Verdict, anchors: tuple[AnchorPoint, ...], pla
     doubtful = [anchor.id for anchor in anchors if not anchor.seat.robust]
     if doubtful:
         asked.append(f"the counter-battens beside {', '.join(doubtful)} must be found on the roof where they are drawn")
-    asked += dict.fromkeys(line for plane in planes for line in sip_asks(plane.sip))
+    spans = tuple(check for plane in planes for check in plane.sip)
+    asked += sip_asks(spans, brief.build_up.sip.core.shear_strength)
     if any(NOT_AMERICAN in plane.sip_notes for plane in planes):
         asked.append("the sip as a whole must be confirmed by its maker or an engineer")
     return "; ".join(asked)

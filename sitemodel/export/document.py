@@ -10,6 +10,7 @@ from sitemodel.export.american_directions import direction_records
 from sitemodel.export.anchor_figures import anchor_properties, clause_text
 from sitemodel.export.figures import degrees, metres, newtons, pascals, ratio, rounded, significant
 from sitemodel.export.panel_records import layout_proof, layout_record, panel_records
+from sitemodel.export.sip_record import sip_record
 from sitemodel.export.wind_sectors import sector_records
 from sitemodel.fixings.method import AnchorForces, LimitCheck
 from sitemodel.sources import Assumption, Step
@@ -130,6 +131,7 @@ def _plane(plane: PlaneDesign) -> Record:
         "wind": _wind(plane),
         "snow": _snow(plane),
         "energy": _energy(plane),
+        "sip": sip_record(plane),
         "combinations": _combinations(plane),
         "layout": layout_record(plane),
         "panels": panel_records(plane),

@@ -1,9 +1,9 @@
 """The sip as a whole: every span, today and with the array."""
 
 from sitemodel.design import PlaneDesign
-from sitemodel.design.sip_spans import sip_findings, sip_standing
+from sitemodel.design.sip_verdict import sip_fails_on_assumed, sip_findings, sip_standing
 from sitemodel.report.blocks import Block, Bullets, Paragraph, Table
-from sitemodel.report.wording import BASES, decimal, significant, utilisation
+from sitemodel.report.wording import BASES, decimal, short, significant, utilisation
 from sitemodel.sip_panel import PanelLimit, SpanCheck
 
 EFFECT = {
@@ -14,10 +14,20 @@ EFFECT = {
     ),
     "fails": "It makes the design fail: faces or core give way between the supports that are drawn.",
 }
+FAILS_ON_ASSUMED = (
+    "It makes the design fail: faces or core give way on the supports that were assumed, because none or too few are "
+    "drawn. No pull test cures that. State what carries the sip (role support: ridge beam, purlins, walls); if nothing "
+    "else carries it, it must be given supports before panels stand on it."
+)
+ON_PANELS = (
+    "None of the pressure from inside or from under the overhang acts on a panel: a panel has the outside air on both "
+    "faces. Where panels stand, the suction above the sip is handed over once, by the anchors. Overhangs at verges and "
+    "at an upper edge are not looked at."
+)
 
 
 def sip_as_a_whole(plane: PlaneDesign) -> tuple[Block, ...]:
-    """The spans of the sip between its supports, each check with and without the array."""
+    """The wind on the sip and its spans between supports, each check with and without the array."""
     if not plane.sip:
         lines = plane.sip_notes or ("The sip as a whole was not checked.",)
         return (Bullets(items=lines),)
@@ -29,9 +39,12 @@ def sip_as_a_whole(plane: PlaneDesign) -> tuple[Block, ...]:
     )  # fmt: skip
     share = max(check.shear_share for check in plane.sip) * 100.0
     told = sip_findings(plane.sip, plane.sip_notes)
+    standing = sip_standing(plane.sip, plane.sip_notes)
+    effect = FAILS_ON_ASSUMED if sip_fails_on_assumed(plane.sip) else EFFECT[standing]
     return (
-        Paragraph(text=EFFECT[sip_standing(plane.sip, plane.sip_notes)], strong=True),
+        Paragraph(text=effect, strong=True),
         *((Bullets(items=told),) if told else ()),
+        *_wind(plane),
         Paragraph(
             text=f"Up to {decimal(share, 0)} per cent of the deflection at once is core shear; creep multiplies that "
             "part by eight under lasting load. The deflection is told and changes no verdict: its creep factors are "
@@ -39,6 +52,24 @@ def sip_as_a_whole(plane: PlaneDesign) -> tuple[Block, ...]:
         ),
         checks,
     )
+
+
+def _wind(plane: PlaneDesign) -> tuple[Block, ...]:
+    """From outside, from the room and under the overhang."""
+    wind = plane.sip_wind
+    rows = tuple(
+        (step.symbol, significant(step.value / 1e3) if step.unit == "Pa" else significant(step.value),
+         "kN/m²" if step.unit == "Pa" else step.unit, step.sentence, step.citation.text())
+        for step in wind.steps
+    )  # fmt: skip
+    head = ("symbol", "value", "unit", "what it is", "source")
+    table = Table(caption="Wind on the sip itself, characteristic", head=head, rows=rows)
+    outside = [anchor.id for anchor in plane.anchors if anchor.seat.y < wind.beyond]
+    there = (
+        f"Beyond the wall stand {', '.join(short(item, plane.plane.id) for item in outside)}: their own force is that "
+        "of the panels; the sip they stand on also carries the wind from below."
+    )
+    return (table, Paragraph(text=ON_PANELS), *((Paragraph(text=there),) if outside else ()))
 
 
 def _row(check: SpanCheck, limit: PanelLimit) -> tuple[str, ...]:

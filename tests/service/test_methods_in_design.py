@@ -73,5 +73,10 @@ def test_a_sip_between_drawn_supports_that_gives_way_fails() -> None:
     assert design.summary.verdict == "fails"
     assert any("core in shear" in finding for finding in design.findings)
     unknown = designed({"roof": {**brief["roof"], "features": [f for f in kept if f not in supports]}}, {})
-    assert unknown.summary.verdict == "holds_if_tested"
-    assert "the supports of the sip must be stated" in unknown.summary.tests_required
+    assert unknown.summary.verdict == "fails"
+    assert "state what carries it" in unknown.summary.sentence
+    assert "on supports that were assumed" in unknown.summary.governing_check
+    assert any("FAILS: core in shear" in finding for finding in unknown.findings)
+    page = delivered(unknown)
+    assert "give way on the supports that were assumed" in page
+    assert "Wind on the sip itself" in page
