@@ -6,6 +6,9 @@ from typing import Literal
 from sitemodel.buildup import Basis
 from sitemodel.units import Kilograms, Metres, Newtons
 
+FOOT_PAST_BOLT = 2.0
+"""The foot plate reaches so many bolt diameters past its outer bolts across the slope: project choice, no source."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hook:
@@ -39,6 +42,11 @@ class Hook:
     """Between the underside of the unloaded arm and the slate; 0 where not declared."""
     deflection_per_newton: float = 0.0
     """Of the arm where it passes the slate, metres per newton onto the roof; 0 where not declared."""
+
+    def foot_covers(self, x: Metres, y: Metres, bolt_diameter: Metres, in_row: int) -> bool:
+        """Whether a place, from the middle of the block, lies under the foot plate."""
+        half = self.bolt_spacing * (in_row - 1) / 2.0 + FOOT_PAST_BOLT * bolt_diameter
+        return abs(x) < half - 1e-9 and abs(y) < self.foot_length / 2.0 - 1e-9
 
     @property
     def arm_declared(self) -> bool:

@@ -189,9 +189,11 @@ def _smallest(
 
 
 def _carries_foot(kit: SpreaderBlockKit, hook: Hook) -> bool:
-    """Whether foot plate and bolts stand on the block, one hole's width of wood beside each bolt, as for a brief."""
+    """Whether foot plate and bolts stand on the block, clear of screws, one hole's width of wood beside each bolt."""
     room = kit.width - 2.0 * kit.bolt.hole_diameter
-    return hook.foot_length <= kit.height + 1e-9 and hook.bolt_spacing <= room + 1e-9
+    in_row = max(kit.bolts // hook.bolt_rows, 1)
+    clear = not any(hook.foot_covers(place.x, place.y, kit.bolt.diameter, in_row) for place in kit.places)
+    return clear and hook.foot_length <= kit.height + 1e-9 and hook.bolt_spacing <= room + 1e-9
 
 
 def _held(

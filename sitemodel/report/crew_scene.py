@@ -7,6 +7,7 @@ from shapely import Polygon, box
 
 from sitemodel.brief import Brief
 from sitemodel.buildup.bays import outline_rings
+from sitemodel.fixings import AnchorKit
 from sitemodel.setting_out import counter_batten_lines
 from sitemodel.slates.bond import cut_outline, margin_of, row_within
 from sitemodel.slates.opening import Key
@@ -16,6 +17,8 @@ from sitemodel.works import AnchorWork, PlaneSheet, SlateStep
 
 SCALE = 500.0
 """Drawing units a metre."""
+PAST_TAIL: Metres = 0.030
+"""What shows of an arm below the tail that it comes out under, as it is drawn; no measure."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +68,7 @@ def view_of(sheet: PlaneSheet, anchors: tuple[AnchorWork, ...], steps: tuple[Sla
     """A piece of roof that holds the slates of an opening with a half slate of room on each side."""
     room = sheet.works.design.bond.slate.width * 0.5
     outlines = [step.slate.outline.bounds for step in steps]
-    low = min([bounds[1] for bounds in outlines] + [anchor.exit_y - 0.08 for anchor in anchors])
+    low = min([bounds[1] for bounds in outlines] + [min(anchor.exit_y, anchor.rail_y) - 0.08 for anchor in anchors])
     return View(
         left=min(bounds[0] for bounds in outlines) - room,
         right=max(bounds[2] for bounds in outlines) + room,
@@ -82,8 +85,9 @@ def drawing(
     inside = (
         f'<rect width="{width:g}" height="{height:g}" fill="#fff"/>',
         *_timber(brief, sheet, view),
-        *(_block(brief, view, anchor) for anchor in anchors if scene.fitted),
+        *(_block(brief.kit_of(sheet.works.design.method), view, anchor) for anchor in anchors if scene.fitted),
         *_slates(sheet, view, scene, anchors, brief.hook.arm_width),
+        *(_to_rail(view, scene, anchor, brief.hook.arm_width) for anchor in anchors if scene.fitted),
         *_numbers(sheet, view, scene),
         *scene.over,
         f'<rect width="{width:g}" height="{height:g}" fill="none" stroke="#000" stroke-width="2"/>',
@@ -116,9 +120,8 @@ def _timber(brief: Brief, sheet: PlaneSheet, view: View) -> tuple[str, ...]:
     return tuple(drawn)
 
 
-def _block(brief: Brief, view: View, anchor: AnchorWork) -> str:
+def _block(kit: AnchorKit, view: View, anchor: AnchorWork) -> str:
     """The block under its batten: dashed, with its middle marked."""
-    kit = brief.kit
     outline = box(
         anchor.x - kit.width / 2.0, anchor.y - kit.height / 2.0, anchor.x + kit.width / 2.0, anchor.y + kit.height / 2.0
     )
@@ -134,12 +137,29 @@ def _arm(view: View, anchor: AnchorWork, width: Metres, batten_half: Metres) -> 
     """Flashing piece and the arm, as they lie under the slates of the exit course."""
     piece = anchor.flashing
     flashing = box(piece.left, piece.low, piece.right, piece.high)
-    arm = box(anchor.arm_x - width / 2.0, anchor.exit_y - 0.06, anchor.arm_x + width / 2.0, anchor.y - batten_half)
+    low = anchor.exit_y - PAST_TAIL
+    arm = box(anchor.arm_x - width / 2.0, low, anchor.arm_x + width / 2.0, anchor.y - batten_half)
     return (
         f'<path d="{view.path(arm)}" fill="#000"/>'
         f'<path d="{view.path(flashing)}" fill="#fff" fill-opacity="0.55" stroke="#000" stroke-width="3" '
         'stroke-dasharray="3 7"/>'
     )
+
+
+def _to_rail(view: View, scene: Scene, anchor: AnchorWork, width: Metres) -> str:
+    """The line of the rail; over slates the part of the arm that turns back up to it, once they are back."""
+    x, rail = view.x(anchor.arm_x), view.y(anchor.rail_y)
+    line = f'<path d="M{x - 60:g} {rail:g} H{x + 60:g}" stroke="#000" stroke-width="5" stroke-dasharray="18 6 4 6"/>'
+    closed = all(course != anchor.flashing.course for course, _ in scene.gone)
+    half = width / 2.0
+    if anchor.turned_back and closed:
+        low = anchor.exit_y - PAST_TAIL
+        upper = box(anchor.arm_x - half, low, anchor.arm_x + half, anchor.rail_y)
+        return f'<path d="{view.path(upper)}" fill="#fff" stroke="#000" stroke-width="5"/>{line}'
+    if not anchor.turned_back:
+        beyond = box(anchor.arm_x - half, anchor.rail_y, anchor.arm_x + half, anchor.exit_y)
+        return f'<path d="{view.path(beyond)}" fill="#000"/>{line}'
+    return line
 
 
 def _slates(

@@ -6,9 +6,13 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from sitemodel.brief import Brief
 from sitemodel.design import Design
 from sitemodel.design.cutting import tools
 from sitemodel.report.crew_steps import Panel, cut_drawing, example_opening, opening_plan, panels
+from sitemodel.report.drilling_plan import Hole, drilling_plan, holes_of
+from sitemodel.report.fixing_section import fixing_section
+from sitemodel.report.fixing_steps import TITLES, fixing_steps
 from sitemodel.report.wording import compass
 from sitemodel.works import AnchorWork, OpeningWork, PlaneSheet, SlateStep, SlateWorks, slate_works
 
@@ -28,6 +32,18 @@ class OpeningPage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FixingPage:
+    """How one anchor of a plane is fixed: its cut, its steps, its drilling plan."""
+
+    title: str
+    anchor: str
+    section: Markup
+    steps: Markup
+    plan: Markup
+    holes: tuple[Hole, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CrewPlane:
     """The pages of one plane."""
 
@@ -36,6 +52,7 @@ class CrewPlane:
     panels: tuple[Panel, ...]
     example: str
     cuts: tuple[tuple[Markup, str], ...]
+    fixing: FixingPage | None
     openings: tuple[OpeningPage, ...]
 
 
@@ -76,6 +93,7 @@ def _plane(works: SlateWorks, sheet: PlaneSheet) -> CrewPlane:
         panels=panels(brief, sheet, opening) if opening else (),
         example=", ".join(opening.anchors) if opening else "",
         cuts=tuple(shapes.values()),
+        fixing=_fixing(brief, sheet, opening),
         openings=tuple(
             OpeningPage(
                 opening=one,
@@ -85,6 +103,23 @@ def _plane(works: SlateWorks, sheet: PlaneSheet) -> CrewPlane:
             )
             for one in sheet.works.openings
         ),
+    )
+
+
+def _fixing(brief: Brief, sheet: PlaneSheet, opening: OpeningWork | None) -> FixingPage | None:
+    """The fixing of the first anchor of an opening."""
+    design = sheet.works.design
+    anchor = next((one for one in sheet.works.anchors if opening and one.id in opening.anchors), None)
+    if anchor is None:
+        return None
+    kit = brief.kit_of(design.method)
+    return FixingPage(
+        title=TITLES[design.method],
+        anchor=anchor.id,
+        section=fixing_section(brief, design.bond, anchor, kit),
+        steps=fixing_steps(_environment(), brief, anchor, kit),
+        plan=drilling_plan(brief, kit),
+        holes=holes_of(brief, kit),
     )
 
 

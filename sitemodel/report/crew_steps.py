@@ -9,6 +9,7 @@ from shapely import Polygon, box, get_parts
 
 from sitemodel.brief import Brief
 from sitemodel.report.crew_scene import Scene, View, drawing, holding_marks, key_of, nail_marks, view_of
+from sitemodel.report.fixing_steps import TITLES
 from sitemodel.slates.trim import Trim
 from sitemodel.works import AnchorWork, OpeningWork, PlaneSheet, SlateStep
 
@@ -47,7 +48,7 @@ def panels(brief: Brief, sheet: PlaneSheet, opening: OpeningWork) -> tuple[Panel
         gone |= keys
     fitted = Scene(gone=gone, fitted=True)
     found.append(
-        (drawing(brief, sheet, view, fitted, anchors, "The fixing"), "The fixing", _fixing_words(brief, sheet, anchors))
+        (drawing(brief, sheet, view, fitted, anchors, "The fixing"), "The fixing", _fixing_words(sheet, anchors))
     )
     for row in _rows(opening.back):
         keys = frozenset(key_of(step) for step in row)
@@ -55,7 +56,7 @@ def panels(brief: Brief, sheet: PlaneSheet, opening: OpeningWork) -> tuple[Panel
         marks = holding_marks(sheet, view, row)
         scene = replace(fitted, gone=gone, heavy=keys, numbers=_back_numbers(row), tags=False, over=marks)
         heading = f"Back: {_tags(row)}"
-        found.append((drawing(brief, sheet, view, scene, anchors, heading), heading, _back_words(row)))
+        found.append((drawing(brief, sheet, view, scene, anchors, heading), heading, _back_words(row, anchors)))
     return tuple(
         Panel(number=number, svg=svg, heading=heading, words=words)
         for number, (svg, heading, words) in enumerate(found, start=1)
@@ -135,22 +136,17 @@ def _out_words(row: tuple[SlateStep, ...]) -> str:
     )
 
 
-def _fixing_words(brief: Brief, sheet: PlaneSheet, anchors: tuple[AnchorWork, ...]) -> str:
-    kit = brief.kit
-    methods = {anchor.check.method for anchor in sheet.works.design.anchors}
-    if methods != {"spreader_block"}:
-        named = " or ".join(sorted(method.replace("_", " ") for method in methods))
-        return f"Fix by {named} as the fixing report says. Arm (black) down the slope, flashing piece (dotted) over it."
+def _fixing_words(sheet: PlaneSheet, anchors: tuple[AnchorWork, ...]) -> str:
     covered = max(anchor.arm_covered for anchor in anchors) * 1e3
+    reach = max(anchor.reach for anchor in anchors) * 1e3
     return (
-        f"Membrane patch and sealant bead; block (thick dashes) with its middle on the mark; pilot holes "
-        f"{kit.pilot_diameter * 1e3:g} mm through the batten so that it does not split, sealant in each, "
-        f"{len(kit.places)} screws, {kit.bolts} bolts. Arm (black) down the slope, {covered:.0f} mm under slates. "
-        "Flashing piece (dotted edge) over the arm."
+        f"A {TITLES[sheet.works.design.method]}, step by step on the next page. Block (thick dashes) with its middle "
+        f"on the mark; arm (black) down the slope, {covered:.0f} mm under slates; flashing piece (dotted edge) over "
+        f"it; rail (dots and dashes) {reach:.0f} mm below the middle of the block."
     )
 
 
-def _back_words(row: tuple[SlateStep, ...]) -> str:
+def _back_words(row: tuple[SlateStep, ...], anchors: tuple[AnchorWork, ...]) -> str:
     words = []
     for step in row:
         held = step.holding
@@ -162,4 +158,7 @@ def _back_words(row: tuple[SlateStep, ...]) -> str:
             "" if held.device == "none" else f", {held.from_left * 1e3:.0f} mm from its left edge, set before the slate"
         )
         words.append(f"{step.slate.tag}: {how}{place}.{cut}")
+    over = {anchor.flashing.course for anchor in anchors if anchor.turned_back}
+    if any(step.slate.course in over for step in row):
+        words.append("Then the upper part of the arm (white).")
     return " ".join(words)

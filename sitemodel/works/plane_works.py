@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from sitemodel.anchors.placement import AnchorPoint
 from sitemodel.brief import Brief
 from sitemodel.buildup.bays import Rings, outline_rings
 from sitemodel.design.answer import PlaneDesign
@@ -12,7 +13,7 @@ from sitemodel.slates.holding import Holding, holding
 from sitemodel.slates.laid_plane import SlateKind, lay_plane
 from sitemodel.slates.opening import slate_in
 from sitemodel.slates.strip import TouchedSlate
-from sitemodel.slates.trim import Trim, exit_course, tail_of, trims
+from sitemodel.slates.trim import TAIL_CLEAR, Trim, exit_course, tail_of, trims
 from sitemodel.standards.head_lap_bs5534 import minimum_head_lap
 from sitemodel.units import Metres
 
@@ -37,6 +38,8 @@ class AnchorWork:
     arm_x: Metres
     exit_y: Metres
     """Where the arm comes out: a tail line."""
+    rail_y: Metres
+    """Where its rail runs."""
     cuts: tuple[CoveredCut, ...]
     flashing: FlashingPiece
 
@@ -44,6 +47,16 @@ class AnchorWork:
     def arm_covered(self) -> Metres:
         """Length of the arm under slates, from the nail line down to the tail where it comes out."""
         return self.y - self.exit_y
+
+    @property
+    def reach(self) -> Metres:
+        """From the middle of the block down the slope to the rail."""
+        return self.y - self.rail_y
+
+    @property
+    def turned_back(self) -> bool:
+        """The rail is nearer to the block than the tail: the arm's upper part goes on after the slate over it."""
+        return self.rail_y > self.exit_y - TAIL_CLEAR + 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,8 +117,7 @@ def plane_works(brief: Brief, design: PlaneDesign) -> PlaneWorks:
     least = _least_lap(brief, design)
     of_opening = {name: opening.number for opening in design.openings for name in opening.anchors}
     anchors = tuple(
-        _anchor_work(brief, bond, a.id, of_opening.get(a.id, 0), a.seat.course, a.seat.x, a.seat.y, least)
-        for a in design.anchors
+        _anchor_work(brief, bond, anchor, of_opening.get(anchor.id, 0), least) for anchor in design.anchors
     )
     cuts: dict[tuple[int, int], list[Trim]] = {}
     for anchor in anchors:
@@ -130,21 +142,20 @@ def _least_lap(brief: Brief, design: PlaneDesign) -> Metres:
         return slate.head_lap
 
 
-def _anchor_work(
-    brief: Brief, bond: SlateBond, id_: str, opening: int, course: int, x: Metres, y: Metres, least: Metres
-) -> AnchorWork:
-    hook = brief.hook
-    arm_x = x + hook.lateral_offset
-    cuts = trims(bond, brief.build_up, course, arm_x, hook.arm_width, hook.arm_exit)
-    piece = flashing_piece(bond, course, arm_x, hook.arm_width, hook.arm_exit, cuts)
+def _anchor_work(brief: Brief, bond: SlateBond, anchor: AnchorPoint, opening: int, least: Metres) -> AnchorWork:
+    hook, seat = brief.hook, anchor.seat
+    arm_x = seat.x + hook.lateral_offset
+    cuts = trims(bond, brief.build_up, seat.course, arm_x, hook.arm_width, hook.arm_exit)
+    piece = flashing_piece(bond, seat.course, arm_x, hook.arm_width, hook.arm_exit, cuts)
     return AnchorWork(
-        id=id_,
+        id=anchor.id,
         opening=opening,
-        course=course,
-        x=x,
-        y=y,
+        course=seat.course,
+        x=seat.x,
+        y=seat.y,
         arm_x=arm_x,
-        exit_y=tail_of(bond, exit_course(bond, course, hook.arm_exit)),
+        exit_y=tail_of(bond, exit_course(bond, seat.course, hook.arm_exit)),
+        rail_y=anchor.rail_y,
         cuts=tuple(CoveredCut(cut=cut, cover=cover_of(cut, piece, least)) for cut in cuts),
         flashing=piece,
     )

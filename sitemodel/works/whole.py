@@ -92,13 +92,23 @@ def _warnings(brief: Brief, works: PlaneWorks) -> tuple[str, ...]:
 
 
 def _arm_warning(brief: Brief, works: PlaneWorks) -> tuple[str, ...]:
-    """Whether the declared reach of the hook comes past the tail where its arm leaves the slates."""
-    covered = max((anchor.arm_covered for anchor in works.anchors), default=0.0)
-    reach = brief.hook.eccentricity_max
-    if covered <= reach:
+    """What a hook must measure, to be looked at on the bench before the first slate is lifted."""
+    if not works.anchors:
         return ()
-    return (
-        f"The arm leaves the slates {covered * 1e3:.0f} mm below the nail line, but the declared reach of the hook is "
-        f"at most {reach * 1e3:.0f} mm: have the maker confirm that the arm runs out that far and turns back up to "
-        "the rail.",
+    covered = [anchor.arm_covered * 1e3 for anchor in works.anchors]
+    reach = [anchor.reach * 1e3 for anchor in works.anchors]
+    parts = (
+        " It turns back up over the slates, so its upper part must come off: slates are pushed up past it."
+        if any(anchor.turned_back for anchor in works.anchors)
+        else ""
     )
+    return (
+        "Lay a hook on the bench: from the middle of its foot plate it must come out from under slates at "
+        f"{_range(covered)} mm and hold the rail at {_range(reach)} mm, {brief.hook.height * 1e3:.0f} over the skin. "
+        f"If it cannot, stop.{parts}",
+    )
+
+
+def _range(values: list[float]) -> str:
+    low, high = f"{min(values):.0f}", f"{max(values):.0f}"
+    return low if low == high else f"{low} to {high}"
