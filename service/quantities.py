@@ -41,6 +41,8 @@ POWER = Kind(name="a power", unit="W", example="430 W")
 PER_KELVIN = Kind(name="a share per kelvin", unit="1/K", example="-0.34 %/K")
 ANGLE = Kind(name="an angle", unit="deg", example="35 deg")
 TIME = Kind(name="a time", unit="s", example="30 s")
+ENERGY = Kind(name="an energy", unit="kWh", example="250 kWh")
+ENERGY_PER_FORCE = Kind(name="an energy per force", unit="kWh/kN", example="50 kWh/kN")
 RATIO = Kind(name="a plain number", unit="", example="0.96")
 
 _ANGLE_UNITS = {"deg", "degree", "degrees", "°", "rad", "radian", "radians"}

@@ -84,11 +84,14 @@ def test_the_exposed_coast_asks_for_a4_and_lies_in_edge_zones() -> None:
     assert worst.zone[0] in "FG"
 
 
-def test_the_l_shape_mixes_rows_and_says_what_was_left_out() -> None:
+def test_the_l_shape_mixes_rows_and_lays_them_where_they_earn_most() -> None:
     design = of("l_shape_with_valley")
     assert [plane.plane.id for plane in design.planes] == ["main", "wing"]
     assert {panel.orientation for plane in design.planes for panel in plane.layout.panels} == {"portrait", "landscape"}
-    assert any("left out, because no anchor can stand" in note for plane in design.planes for note in plane.notes)
+    for plane in design.planes:
+        assert any("Rows lie where their panels earn most" in note for note in plane.notes)
+        assert plane.layout.certificate.proved
+        assert plane.layout.certificate.worth_bound <= 1.01 * plane.layout.certificate.worth
     assert len({round(loss, 4) for loss in design.planes[0].shading_losses}) > 1
 
 

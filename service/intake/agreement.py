@@ -6,6 +6,7 @@ from service.intake.sections import ReadSections
 from service.schemas.build_up import BuildUpInput
 from service.schemas.equipment import HookInput, PanelInput, RailInput
 from service.schemas.fixing import FixingInput
+from service.schemas.layout import LayoutInput
 from service.schemas.national import NationalChoicesInput
 from service.schemas.roof import RoofInput
 from service.schemas.section import Section
@@ -51,6 +52,8 @@ def _all(sections: ReadSections) -> Iterator[InputError]:
         yield from _screw_tips(sections.fixing, sections.build_up)
         if sections.roof is None or not _counter_battens_drawn(sections.roof):
             yield from _block_in_bay(sections.fixing, sections.build_up)
+    if sections.layout:
+        yield from _objective(sections.layout)
     if sections.hook and sections.build_up:
         yield from _hook_over_gap(sections.hook, sections.build_up)
 
@@ -59,6 +62,18 @@ def _not_over(where: str, value: float, limit: float, name: str) -> Iterator[Inp
     """A length that must not exceed another."""
     if value > limit + 1e-9:
         yield InputError(where, given=millimetres(value), allowed=f"at most {millimetres(limit)}, {name}")
+
+
+def _objective(layout: LayoutInput) -> Iterator[InputError]:
+    """What a place must earn counts only where rows are laid for their yield."""
+    if layout.objective == "most_yield":
+        return
+    for name in ("least_panel_yield", "yield_per_uplift"):
+        if getattr(layout, name) > 0.0:
+            allowed = (
+                f"0, or the objective most_yield, because with {layout.objective} a place counts whatever it earns"
+            )
+            yield InputError(f"layout.{name}", given=f"{getattr(layout, name):g}", allowed=allowed)
 
 
 def declared_whole(section: Section, where: str, needed: tuple[str, ...]) -> Iterator[InputError]:

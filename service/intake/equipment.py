@@ -118,4 +118,7 @@ def read_layout(stated: LayoutInput) -> LayoutRequest:
         max_panels=stated.max_panels,
         objective=stated.objective,
         clear_height=stated.clear_height,
+        least_panel_yield=stated.least_panel_yield,
+        yield_per_uplift=stated.yield_per_uplift,
+        most_uplift=stated.most_uplift,
     )

@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from service.quantities import LENGTH
+from service.quantities import ENERGY, ENERGY_PER_FORCE, LENGTH, PRESSURE
 from service.schemas.fields import Choice, Quantity, Whole
 from service.schemas.section import Section, usual
 
@@ -27,4 +27,9 @@ class LayoutInput(Section):
     orientation: Annotated[Literal["portrait", "landscape", "mixed"], Choice()] = usual("layout.orientation")
     max_panels: Annotated[int, Whole(0, 400)] = usual("layout.max_panels")
     objective: Annotated[Literal["most_yield", "most_panels"], Choice()] = usual("layout.objective")
+    least_panel_yield: Annotated[float, Quantity(ENERGY, "0 kWh", "2000 kWh")] = usual("layout.least_panel_yield")
+    yield_per_uplift: Annotated[float, Quantity(ENERGY_PER_FORCE, "0 kWh/kN", "2000 kWh/kN")] = usual(
+        "layout.yield_per_uplift"
+    )
+    most_uplift: Annotated[float, Quantity(PRESSURE, "100 Pa", "20 kPa")] = usual("layout.most_uplift")
     clear_height: Annotated[float, Quantity(LENGTH, "30 mm", "300 mm")] = usual("layout.clear_height")

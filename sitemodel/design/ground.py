@@ -8,6 +8,7 @@ from sitemodel.anchors.slide import slide_rows
 from sitemodel.brief import Brief
 from sitemodel.buildup import Course, courses
 from sitemodel.design.basis import american_winds, exposure_of, snow_of, zones_of
+from sitemodel.design.places import place_worth, too_windy
 from sitemodel.design.snow_drifts import PanelSnow, panel_snow
 from sitemodel.fixings.hook import Hook
 from sitemodel.panels.layout import HookReach, PanelLayout, RailLine, lay_panels, thin_out
@@ -136,13 +137,15 @@ def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
     every = courses(brief.build_up, plane.slope_length, plane.id)
     bond = make_bond(plane, brief.build_up, brief.bond_origin, brief.bond_origin_assumed)
     reach = reach_past_slates(brief.hook, bond)
-    laid = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout)
+    energy = energy_yield(brief.site, plane, brief.cell, brief.weather)
+    worth, windy = place_worth(brief, plane, energy, zones), too_windy(brief, zones)
+    laid = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout, worth=worth, kept_clear=windy)
     seats = line_seats(brief, plane, bond, laid)
     layout = anchorable(brief, laid, seats)
     snow = snow_of(brief, plane)
     return PlaneGround(
         plane=plane,
-        energy=energy_yield(brief.site, plane, brief.cell, brief.weather),
+        energy=energy,
         exposure=exposure,
         zones=zones,
         snow=snow,

@@ -22,6 +22,8 @@ def layout_record(plane: PlaneDesign) -> Record:
         "grid_mm": rounded(known.grid * 1e3, 3),
         "without_rows": [{"orientation": item.orientation, "at_most": item.most} for item in known.without_rows],
         "more_without_rows": known.more_without_rows,
+        "worth_kwh": rounded(known.worth, 1) if known.worth else None,
+        "worth_at_most_kwh": rounded(known.worth_bound, 1) if known.worth_bound else None,
         "sentences": list(known.sentences()),
     }
 

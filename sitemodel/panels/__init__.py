@@ -13,6 +13,7 @@ from sitemodel.panels.layout import (
     unbroken_runs,
 )
 from sitemodel.panels.line_bound import LineBound
+from sitemodel.panels.place_worth import PlaceWorth
 from sitemodel.panels.slack import room_to_slide
 
 __all__ = [
@@ -26,6 +27,7 @@ __all__ = [
     "PanelLayout",
     "PanelRow",
     "PanelType",
+    "PlaceWorth",
     "PlacedPanel",
     "RailLine",
     "lay_panels",

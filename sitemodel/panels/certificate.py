@@ -6,8 +6,9 @@ from shapely import MultiPolygon, Polygon
 
 from sitemodel.panels.line_bound import LineBound, line_bound
 from sitemodel.panels.packing import Packing
+from sitemodel.panels.row_choice import RowChoice
 from sitemodel.panels.row_programme import RowKind, RowPlaces
-from sitemodel.units import Metres
+from sitemodel.units import KilowattHours, Metres
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,6 +23,10 @@ class LayoutCertificate:
     """Cells up the slope with which the bound on rows was found."""
     without_rows: tuple[LineBound, ...]
     """What no arrangement of panels of one orientation exceeds, in rows or not; one for each orientation asked for."""
+    worth: KilowattHours = 0.0
+    """Where rows were laid for their yield: what they earn in a year beyond what they must, on a coarse grid."""
+    worth_bound: KilowattHours = 0.0
+    """What no row-aligned arrangement earns more than (of the number of panels asked for, if any); 0: not weighed."""
 
     @property
     def proved(self) -> bool:
@@ -74,12 +79,19 @@ NOTHING_LAID = LayoutCertificate(found=0, bound=0, grid=0.0, without_rows=())
 
 
 def certify(
-    region: Polygon | MultiPolygon, kinds: tuple[RowKind, ...], gap: Metres, places: RowPlaces, packing: Packing
+    region: Polygon | MultiPolygon,
+    kinds: tuple[RowKind, ...],
+    gap: Metres,
+    places: RowPlaces,
+    packing: Packing,
+    chosen: RowChoice,
 ) -> LayoutCertificate:
-    """The bounds of a packing."""
+    """The bounds of a packing and of the rows that were chosen."""
     return LayoutCertificate(
         found=packing.count,
         bound=packing.bound,
         grid=packing.step,
         without_rows=tuple(line_bound(region, kind, gap, places) for kind in kinds),
+        worth=chosen.worth,
+        worth_bound=chosen.worth_bound,
     )

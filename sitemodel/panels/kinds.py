@@ -1,10 +1,11 @@
 """PanelType and what the designer asks of a layout."""
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
 from sitemodel.buildup import Basis
-from sitemodel.units import Kilograms, Metres, Ratio, Watts
+from sitemodel.units import Kilograms, KilowattHours, Metres, Pascals, Ratio, Watts
 
 Orientation = Literal["portrait", "landscape"]
 OrientationChoice = Literal["portrait", "landscape", "mixed"]
@@ -47,3 +48,9 @@ class LayoutRequest:
     objective: Objective
     clear_height: Metres
     """Underside of the panels above the slates."""
+    least_panel_yield: KilowattHours = 0.0
+    """What a panel must earn in a year to be laid."""
+    yield_per_uplift: float = 0.0
+    """Kilowatt-hours a year that each kilonewton of characteristic wind uplift on a panel must earn on top."""
+    most_uplift: Pascals = math.inf
+    """Wind zones with more characteristic net uplift stay free of panels."""

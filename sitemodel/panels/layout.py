@@ -10,9 +10,11 @@ from sitemodel.buildup import Course
 from sitemodel.errors import InputError
 from sitemodel.panels.certificate import NOTHING_LAID, LayoutCertificate, certify
 from sitemodel.panels.kinds import LayoutRequest, Orientation, PanelType
-from sitemodel.panels.packing import Packing, pack_rows
+from sitemodel.panels.packing import pack_rows
+from sitemodel.panels.place_worth import PlaceWorth
 from sitemodel.panels.rail_lines import CourseRows, course_rows
 from sitemodel.panels.region import usable_region
+from sitemodel.panels.row_choice import RowChoice, choose_rows
 from sitemodel.panels.row_programme import AnyHeight, RowKind, RowSpot
 from sitemodel.panels.strips import TOUCH, Floats, boundary_edges, free_intervals, row_counts
 from sitemodel.roof import RoofPlane
@@ -91,34 +93,48 @@ def lay_panels(
     panel: PanelType,
     reach: HookReach,
     request: LayoutRequest,
+    *,
+    worth: PlaceWorth | None = None,
+    kept_clear: tuple[Polygon, ...] = (),
 ) -> PanelLayout:
-    """The row-aligned layout with the most panels whose two rails both meet slate courses.
+    """The row-aligned layout with the most panels, or the most yield, whose two rails both meet slate courses.
 
     Courses handed in are those on which an anchor may stand at all (course 1 and the top course left out).
     Among layouts with as many panels the hooks reach least, then the rows lie lowest. In a free interval the
-    panels stand in the middle. Landscape rows are clamped at the same shares of their short side, which the
-    panel maker must allow.
+    panels stand in the middle, unless they earn more elsewhere. Landscape rows are clamped at the same shares of
+    their short side, which the panel maker must allow.
+
+    Args:
+        plane: the roof plane.
+        courses: those on which anchors may stand.
+        panel: the panel type.
+        reach: of the hook.
+        request: margins, gap, orientation, objective.
+        worth: what a panel is worth by where it lies, for the objective most_yield; the same everywhere, if left out.
+        kept_clear: parts of the plane that stay free of panels, without a margin: wind zones that are too heavy.
 
     Raises:
         InputError: margins, gap, panel, clamp window or reach outside what they can be.
     """
-    region = usable_region(plane, request)
+    region = usable_region(plane, request, kept_clear)
     rising = tuple(sorted(courses, key=lambda course: course.batten_y))
     battens = tuple(course.batten_y for course in rising)
     places = course_rows(battens, panel, reach.eccentricity_min, reach.eccentricity_max)
     if region is None:
-        return PanelLayout(rows=(), usable=None, notes=(_NO_REGION,))
+        return PanelLayout(rows=(), usable=None, notes=(_NO_REGION, *_windy(kept_clear)))
     kinds = _row_kinds(panel, request)
     packing = pack_rows(region, kinds, request.gap, places)
     if packing.count == 0:
-        return PanelLayout(rows=(), usable=region, notes=_why_nothing(region, kinds, request, places))
+        why = _why_nothing(region, kinds, request, places)
+        return PanelLayout(rows=(), usable=region, notes=(*why, *_windy(kept_clear)))
+    chosen = choose_rows(packing, region, kinds, request, places, worth)
     edges = boundary_edges(region)
     rows = tuple(
         _row(plane.id, number, spot, edges, request.gap, rising, places)
-        for number, spot in enumerate(packing.rows, start=1)
+        for number, spot in enumerate(chosen.rows, start=1)
     )
-    certificate = certify(region, kinds, request.gap, places, packing)
-    return PanelLayout(rows=rows, usable=region, notes=_notes(packing, certificate), certificate=certificate)
+    certificate = certify(region, kinds, request.gap, places, packing, chosen)
+    return PanelLayout(rows=rows, usable=region, notes=_notes(chosen, certificate), certificate=certificate)
 
 
 _LONGEST_HOOK: Metres = 0.6
@@ -127,6 +143,14 @@ _NO_REGION = (
     "No panel fits: margins, obstructions and exclusions leave no usable area. Smaller margins or fewer "
     "exclusions would cure it."
 )
+
+
+def _windy(kept_clear: tuple[Polygon, ...]) -> tuple[str, ...]:
+    """That heavy wind takes room away, where it does."""
+    if not kept_clear:
+        return ()
+    area = shapely.union_all(list(kept_clear)).area
+    return (f"Wind zones with more uplift than the brief allows (layout.most_uplift) take {area:.1f} m2 of the plane.",)
 
 
 def _row_kinds(panel: PanelType, request: LayoutRequest) -> tuple[RowKind, ...]:
@@ -171,34 +195,43 @@ def _row(
 def _panels_of_row(
     plane_id: str, number: int, spot: RowSpot, free: tuple[tuple[Metres, Metres], ...], gap: Metres
 ) -> tuple[PlacedPanel, ...]:
-    """As many panels as each free interval holds, in its middle, from left to right."""
-    kind, pitch = spot.kind, spot.kind.width + gap
-    panels: list[PlacedPanel] = []
+    """The panels from left to right: where the programme put them, else all that fit, in the middle."""
+    kind = spot.kind
+    lefts = spot.lefts or _in_the_middle(free, kind.width, gap)
+    return tuple(
+        PlacedPanel(
+            id=f"{plane_id}-R{number}P{column}",
+            row=number,
+            column=column,
+            orientation=kind.orientation,
+            outline=shapely.box(x, spot.y, x + kind.width, spot.y + kind.height),
+        )
+        for column, x in enumerate(lefts, start=1)
+    )
+
+
+def _in_the_middle(free: tuple[tuple[Metres, Metres], ...], width: Metres, gap: Metres) -> tuple[Metres, ...]:
+    """The left edge of every panel, as many as each interval holds."""
+    pitch = width + gap
+    lefts: list[Metres] = []
     for left, right in free:
         held = int((right - left + gap + TOUCH) / pitch)
         start = left + (right - left - held * pitch + gap) / 2
-        for place in range(held):
-            x, column = start + place * pitch, len(panels) + 1
-            panels.append(
-                PlacedPanel(
-                    id=f"{plane_id}-R{number}P{column}",
-                    row=number,
-                    column=column,
-                    orientation=kind.orientation,
-                    outline=shapely.box(x, spot.y, x + kind.width, spot.y + kind.height),
-                )
-            )
-    return tuple(panels)
+        lefts += [start + place * pitch for place in range(held)]
+    return tuple(lefts)
 
 
-def _notes(packing: Packing, certificate: LayoutCertificate) -> tuple[str, ...]:
+def _notes(chosen: RowChoice, certificate: LayoutCertificate) -> tuple[str, ...]:
     """What is known about the layout, in words."""
+    if not chosen.rows:
+        return chosen.notes
     landscape = (
         "Landscape rows are clamped on their short sides, at the same shares as the long sides: check that "
         "the panel maker allows it (project choice, no source)."
     )
-    has_landscape = any(row.kind.orientation == "landscape" for row in packing.rows)
-    return (*certificate.sentences(), landscape) if has_landscape else certificate.sentences()
+    has_landscape = any(row.kind.orientation == "landscape" for row in chosen.rows)
+    notes = (*certificate.sentences(), *chosen.notes)
+    return (*notes, landscape) if has_landscape else notes
 
 
 def _why_nothing(

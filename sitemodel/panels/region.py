@@ -51,8 +51,15 @@ def edge_line(a: Vector, b: Vector, lowest: Metres, highest: Metres) -> EdgeLine
     return "other"
 
 
-def usable_region(plane: RoofPlane, request: LayoutRequest) -> Polygon | MultiPolygon | None:
+def usable_region(
+    plane: RoofPlane, request: LayoutRequest, without: tuple[Polygon, ...] = ()
+) -> Polygon | MultiPolygon | None:
     """Where panels may lie: every edge keeps its own margin, obstructions and exclusions theirs, mitred.
+
+    Args:
+        plane: the roof plane.
+        request: its margins.
+        without: parts that stay free of panels, without a margin.
 
     Raises:
         InputError: a margin below zero or not finite.
@@ -77,6 +84,7 @@ def usable_region(plane: RoofPlane, request: LayoutRequest) -> Polygon | MultiPo
     kept_clear += [
         area.buffer(request.margin_obstruction, join_style="mitre", mitre_limit=LONGEST_MITRE) for area in grown
     ]
+    kept_clear += without
     return _polygons(_straightened(outline.difference(shapely.union_all(kept_clear))))
 
 

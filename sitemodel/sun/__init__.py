@@ -6,6 +6,7 @@ the embedded climate gives twelve mean days (:mod:`sitemodel.sun.mean_day`), mar
 
 from sitemodel.sun.climate import LocalClimate, climate_at
 from sitemodel.sun.energy import EnergyYield, PanelCell, energy_yield
+from sitemodel.sun.shade_field import ShadeField, shade_field
 from sitemodel.sun.shading import shading_losses, shading_notes
 from sitemodel.sun.weather import DefaultClimate, HourlyYear, Weather, read_weather
 
@@ -15,10 +16,12 @@ __all__ = [
     "HourlyYear",
     "LocalClimate",
     "PanelCell",
+    "ShadeField",
     "Weather",
     "climate_at",
     "energy_yield",
     "read_weather",
+    "shade_field",
     "shading_losses",
     "shading_notes",
 ]

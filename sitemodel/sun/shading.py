@@ -15,7 +15,7 @@ from sitemodel.sun.mean_day import DAYS, HOURS_PER_STEP, mean_days
 from sitemodel.sun.plane_irradiance import mean_day_plane_irradiance
 from sitemodel.sun.solids import Solid, on_the_ground, on_the_plane
 from sitemodel.sun.weather import DefaultClimate, Weather
-from sitemodel.units import Ratio
+from sitemodel.units import Degrees, Ratio
 
 GRAZING: float = 0.01
 """Cosine of incidence under which a direction is not traced: light along the plane brings next to nothing."""
@@ -50,18 +50,23 @@ def shading_losses(
     Raises:
         InputError: no weather file and no land cell of the embedded climate near.
     """
-    solids = [solid for obstruction in plane.obstructions for solid in on_the_plane(obstruction, plane.pitch)]
-    solids += [solid for neighbour in neighbours for solid in on_the_ground(neighbour, plane.frame)]
+    solids = what_casts(plane, neighbours)
     if not solids or not outlines:
         return (0.0,) * len(outlines)
-    towards, weights = _light(site, plane, weather)
+    towards, weights = light_on((site.latitude, site.longitude), plane, weather)
     covered = _covered(solids, towards, np.array(outlines, dtype=object))
     return tuple(np.clip(weights @ covered, 0.0, 1.0).tolist())
 
 
-def _light(site: Site, plane: RoofPlane, weather: Weather) -> tuple[FloatArray, FloatArray]:
+def what_casts(plane: RoofPlane, neighbours: tuple[Neighbour, ...]) -> list[Solid]:
+    """Everything that casts a shadow on a plane."""
+    solids = [solid for obstruction in plane.obstructions for solid in on_the_plane(obstruction, plane.pitch)]
+    return solids + [solid for neighbour in neighbours for solid in on_the_ground(neighbour, plane.frame)]
+
+
+def light_on(place: tuple[Degrees, Degrees], plane: RoofPlane, weather: Weather) -> tuple[FloatArray, FloatArray]:
     """Directions of light in plane axes (3 by n) and the share of annual plane irradiation from each."""
-    latitude, monthly = _monthly_ghi(site, weather)
+    latitude, monthly = _monthly_ghi(place, weather)
     surface = (plane.pitch, plane.azimuth)
     days = mean_days(latitude, monthly)
     light = mean_day_plane_irradiance(days, surface)
@@ -80,10 +85,10 @@ def _light(site: Site, plane: RoofPlane, weather: Weather) -> tuple[FloatArray, 
     return towards[:, traced], weights[traced]
 
 
-def _monthly_ghi(site: Site, weather: Weather) -> tuple[float, tuple[float, ...]]:
+def _monthly_ghi(place: tuple[Degrees, Degrees], weather: Weather) -> tuple[float, tuple[float, ...]]:
     """Latitude and monthly horizontal irradiation, from the file where there is one."""
     if isinstance(weather, DefaultClimate):
-        return site.latitude, climate_at(site.latitude, site.longitude).monthly_ghi
+        return place[0], climate_at(*place).monthly_ghi
     month = solar_month(pd.DatetimeIndex(weather.table.index), weather.longitude)
     sums = monthly_kwh(weather.table["ghi"].to_numpy(float), month)
     return weather.latitude, tuple(sums.tolist())
@@ -102,14 +107,10 @@ def _sky_patches() -> tuple[FloatArray, FloatArray]:
 def _covered(solids: list[Solid], towards: FloatArray, panels: NDArray[np.object_]) -> FloatArray:
     """Share of each panel's area in shadow for each direction, directions by panels."""
     boxes = shapely.bounds(panels)
-    reach = np.array([*boxes[:, :2].min(axis=0), *boxes[:, 2:].max(axis=0)])
-    casts = [_shadow_points(solid, towards) for solid in solids]
-    near = np.stack([_overlap(_boxes(points), reach) for points in casts])
     lit_by = np.zeros((towards.shape[1], len(panels)))
-    some = np.flatnonzero(near.any(axis=0))
+    shadows, some = shadows_within(solids, towards, np.array([*boxes[:, :2].min(axis=0), *boxes[:, 2:].max(axis=0)]))
     if some.size == 0:
         return lit_by
-    shadows = _united([points[near_one] for points, near_one in zip(casts, near, strict=True)], near, towards.shape[1])
     shadow_boxes = shapely.bounds(shadows[some])
     pairs = _overlap(shadow_boxes[:, None, :], boxes[None, :, :])
     at, panel = np.nonzero(pairs)
@@ -117,6 +118,19 @@ def _covered(solids: list[Solid], towards: FloatArray, panels: NDArray[np.object
     overlap = shapely.area(shapely.intersection(panels[panel], shadows[some[at]]))
     lit_by[some[at], panel] = overlap / shapely.area(panels[panel])
     return lit_by
+
+
+def shadows_within(
+    solids: list[Solid], towards: FloatArray, reach: FloatArray
+) -> tuple[NDArray[np.object_], NDArray[np.intp]]:
+    """The shadow of all solids for each direction, and the directions whose shadow comes near a rectangle."""
+    casts = [_shadow_points(solid, towards) for solid in solids]
+    near = np.stack([_overlap(_boxes(points), reach) for points in casts])
+    some = np.flatnonzero(near.any(axis=0))
+    if some.size == 0:
+        return np.full(towards.shape[1], None, dtype=object), some
+    pieces = [points[near_one] for points, near_one in zip(casts, near, strict=True)]
+    return _united(pieces, near, towards.shape[1]), some
 
 
 def _shadow_points(solid: Solid, towards: FloatArray) -> FloatArray:
