@@ -13,8 +13,8 @@ from service.schemas.section import Section
 from service.schemas.site import SiteInput
 from sitemodel.errors import InputError
 from sitemodel.fixings import f_ax_standing
-from sitemodel.fixings.hook_arm import CLEAR_OF_SLATE
 from sitemodel.fixings.hook import FOOT_PAST_BOLT
+from sitemodel.fixings.hook_arm import CLEAR_OF_SLATE
 
 
 def disagreements(sections: ReadSections) -> tuple[InputError, ...]:
@@ -224,6 +224,13 @@ def _foot_on_block(fixing: FixingInput, hook: HookInput) -> Iterator[InputError]
     yield from _not_over("hook.foot_length", hook.foot_length, block.height, "the height of the block")
     room = block.width - 2 * fixing.bolts.hole_diameter
     yield from _not_over("hook.bolt_spacing", hook.bolt_spacing, room, "inside the width of the block")
+    across = hook.bolt_spacing / 2 + FOOT_PAST_BOLT * fixing.bolts.diameter
+    for number, place in enumerate(fixing.screws.places):
+        if abs(place.x) < across - 1e-9 and abs(place.y) < hook.foot_length / 2 - 1e-9:
+            given = f"{millimetres(place.x)}, {millimetres(place.y)}"
+            allowed = f"beside the foot plate, which covers {millimetres(across)} across and "
+            allowed += f"{millimetres(hook.foot_length / 2)} up and down the slope from the middle of the block"
+            yield InputError(f"fixing.screws.places[{number}]", given=given, allowed=allowed)
 
 
 def _screws_in_batten(fixing: FixingInput, build_up: BuildUpInput) -> Iterator[InputError]:
@@ -239,13 +246,6 @@ def _hook_over_gap(hook: HookInput, build_up: BuildUpInput) -> Iterator[InputErr
     if hook.height < gap:
         allowed = f"at least {millimetres(gap)}, the top of the block above the skin"
         yield InputError("hook.height", given=millimetres(hook.height), allowed=allowed)
-    across = hook.bolt_spacing / 2 + FOOT_PAST_BOLT * fixing.bolts.diameter
-    for number, place in enumerate(fixing.screws.places):
-        if abs(place.x) < across - 1e-9 and abs(place.y) < hook.foot_length / 2 - 1e-9:
-            given = f"{millimetres(place.x)}, {millimetres(place.y)}"
-            allowed = f"beside the foot plate, which covers {millimetres(across)} across and "
-            allowed += f"{millimetres(hook.foot_length / 2)} up and down the slope from the middle of the block"
-            yield InputError(f"fixing.screws.places[{number}]", given=given, allowed=allowed)
         return
     clear = CLEAR_OF_SLATE if hook.clearance is None else hook.clearance
     over = gap + build_up.batten.thickness + 3 * build_up.slate.thickness + clear
