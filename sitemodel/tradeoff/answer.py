@@ -8,6 +8,9 @@ from sitemodel.tradeoff.columns import Column
 from sitemodel.tradeoff.levels import Level
 from sitemodel.units import Kilograms, KilowattHours, Metres
 
+LETTERS = (*"ABCDEFGHIJKLMNOPQRSTUVWXYZ", *(f"A{letter}" for letter in "ABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+"""For fronts that points come from."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Variant:
@@ -100,6 +103,27 @@ class TradeOff:
     def with_costs(self) -> bool:
         """Whether the brief states what its rails cost."""
         return bool(self.rails) and all(rail.cost > 0.0 for rail in self.rails)
+
+    @property
+    def key(self) -> tuple[tuple[str, str], ...]:
+        """A letter for every front that points come from, with its name; empty where there is only one."""
+        used = sorted({point.variant for point in self.points if point.panels})
+        if len(used) < 2:
+            return ()
+        return tuple((LETTERS[place], self.variants[number].name) for place, number in enumerate(used))
+
+    def letter_of(self, point: Point) -> str:
+        """The letter of a point's front; empty where there is only one, and for the empty roof."""
+        names = {name: letter for letter, name in self.key}
+        return names.get(self.variants[point.variant].name, "") if point.panels else ""
+
+    @property
+    def beside_for(self) -> str:
+        """What points beside the main front are kept for."""
+        cheaper = ["cheaper rails" if self.with_costs else "lighter rails"] * (len(self.rails) > 1)
+        shown = ["less for tests to show"] * (len({variant.level.to_show for variant in self.variants}) > 1)
+        words = [*(["fewer slates"] * self.with_slates), *cheaper, *shown]
+        return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
     def rail_of(self, point: Point) -> RailType:
         """The rail of a point."""

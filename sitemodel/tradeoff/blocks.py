@@ -216,4 +216,4 @@ def block_at(brief: Brief, here: RowGround, loads: PlaneLoads, first: int, last:
 
 
 def _under(seats: tuple[Seat, ...], run: RailRun) -> tuple[Seat, ...]:
-    return tuple(seat for seat in seats if run.start + RAIL_END <= seat.x <= run.end - RAIL_END)
+    return tuple(seat for seat in seats if run.start + RAIL_END <= seat.rail_x <= run.end - RAIL_END)

@@ -97,7 +97,7 @@ def least_anchors(brief: Brief, here: RowGround, loads: PlaneLoads, sets: Admiss
             LineBound(
                 share=line.load_share,
                 levels=_levels(loads, sets, along),
-                places=np.array([seat.x for seat in along]),
+                places=np.array([seat.rail_x for seat in along]),
                 slates=np.array([float(seat.slates_lifted) for seat in along]),
             )
         )

@@ -117,6 +117,24 @@ def unbeaten(cost: Whole, kwh: Floats) -> Whole:
     return np.asarray(best[kwh[best] > beaten[place] + SAME])
 
 
+def unbeaten_of_few(cost: Whole, kwh: Floats) -> Whole:
+    """The same over any number of costs, by comparing every two points.
+
+    Example:
+        >>> cost = np.array([[4, 0, 0, 1], [4, 0, 0, 0], [6, 0, 0, 0]])
+        >>> unbeaten_of_few(cost, np.array([400.0, 400.0, 390.0])).tolist()
+        [1]
+    """
+    order = np.lexsort((np.arange(len(kwh)), -kwh, *cost.T[::-1]))
+    kept: list[int] = []
+    for point in order.tolist():
+        known = np.array(kept, dtype=np.int64)
+        better = (cost[known] <= cost[point]).all(axis=1) & (kwh[known] >= kwh[point] - SAME)
+        if not better.any():
+            kept.append(point)
+    return np.array(kept, dtype=np.int64)
+
+
 def _running(table: Floats) -> Floats:
     """The largest at no more of any cost."""
     for axis in range(table.ndim):

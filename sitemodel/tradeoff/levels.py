@@ -18,6 +18,7 @@ from sitemodel.tradeoff.blocks import PlaneLoads, RowGround, Surrounding, block_
 from sitemodel.tradeoff.bounds import least_anchors
 from sitemodel.tradeoff.plane_front import PlaneAsked
 from sitemodel.tradeoff.rail_book import RailBook
+from sitemodel.units import Pascals
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,8 +27,8 @@ class Level:
 
     brief: Brief
     words: str
-    assumed_f_ax: bool
-    """The points rest on a withdrawal parameter that tests have yet to show."""
+    to_show: Pascals
+    """Withdrawal parameter that tests have yet to show before any point holds; 0 where the brief's own is taken."""
 
     @property
     def fixing(self) -> FixingSet:
@@ -40,18 +41,18 @@ class Level:
 def levels_of(brief: Brief, method: MethodName) -> tuple[Level, ...]:
     """As it stands, then at f_ax of 8 and 12 N/mm2 where it is only assumed."""
     alone = replace(brief, methods=(method,))
-    stated = [Level(brief=alone, words="with the resistances as they stand", assumed_f_ax=False)]
+    stated = [Level(brief=alone, words="with the resistances as they stand", to_show=0.0)]
     kit = alone.kit_of(method)
     if isinstance(kit, SpreaderBlockKit) and kit.f_ax_basis == "assumed":
         stated += [at_f_ax(alone, f_ax) for f_ax in (UNTESTED_LIMIT, PLAUSIBLE_F_AX) if f_ax > kit.f_ax]
     return tuple(stated)
 
 
-def at_f_ax(brief: Brief, f_ax: float) -> Level:
+def at_f_ax(brief: Brief, f_ax: Pascals) -> Level:
     """The brief with another withdrawal parameter, to be shown by pull tests."""
     words = f"if pull tests show f_ax of {f_ax / 1e6:g} N/mm2"
     kit = replace(brief.kit, f_ax=f_ax, f_ax_basis="target", f_ax_source=f"target of the trade-off, {words}")
-    return Level(brief=replace(brief, kit=kit), words=words, assumed_f_ax=True)
+    return Level(brief=replace(brief, kit=kit), words=words, to_show=f_ax)
 
 
 def plane_sets(level: Level, rows: tuple[RowGround, ...], loads: PlaneLoads) -> AdmissibleSets:

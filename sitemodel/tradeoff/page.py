@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from html import escape
 
-from sitemodel.tradeoff.answer import TradeOff
+from sitemodel.tradeoff.answer import Point, TradeOff
 from sitemodel.tradeoff.picture import front_svg
 
 STYLE = (
@@ -24,9 +24,10 @@ def trade_off_html(front: TradeOff) -> str:
         f'<div class="wide">{front_svg(front)}</div>',
         f"<p>Every point is a whole design and can be asked for by its id. It holds {escape(_levels(front))}, and is "
         "to be confirmed by a licensed engineer and the panel maker.</p>",
+        _key(front),
         "<h2>What each further anchor yields</h2>",
         _marginal(front),
-        "<h2>Points with fewer slates</h2>" + _beside(front) if front.with_slates else "",
+        f"<h2>Points with {escape(front.beside_for)}</h2>" + _beside(front) if front.beside_for else "",
         "<h2>What knowledge would save</h2>" + _knowledge(front) if front.knowledge else "",
         "<h2>What was varied and what was held</h2><ul>",
         *(f"<li>{escape(note)}</li>" for note in front.notes),
@@ -52,37 +53,67 @@ def _table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     return f'<div class="wide"><table><thead><tr>{cells}</tr></thead><tbody>\n{lines}</tbody></table></div>'
 
 
+def _rails(front: TradeOff, point: Point) -> tuple[str, ...]:
+    """Front, rail, mass and cost of a point, as far as they differ or are known."""
+    letter = (front.letter_of(point),) if front.key else ()
+    rail = (front.rail_of(point).name if point.panels else "",) if len(front.rails) > 1 else ()
+    cost = (f"{point.rail_cost:,.0f}",) if front.with_costs else ()
+    return (*letter, *rail, f"{point.rail_mass:,.1f}", *cost)
+
+
+def _rail_head(front: TradeOff) -> tuple[str, ...]:
+    letter = ("front",) if front.key else ()
+    rail = ("rail",) if len(front.rails) > 1 else ()
+    return (*letter, *rail, "rails, kg", *(("rails, cost",) if front.with_costs else ()))
+
+
 def _marginal(front: TradeOff) -> str:
     steps = {step.after: step for step in front.steps}
     rows = []
     for point in front.main:
         step = steps.get(point.id)
+        further: tuple[str, ...] = ("", "", "", "", *([""] * front.with_costs))
+        if step is not None:
+            cost = (f"{step.rail_cost:,.0f}",) if front.with_costs else ()
+            further = (
+                f"{step.anchors}", f"{step.kwh:,.0f}", f"{step.kwh_per_anchor:,.0f}", f"{step.rail_mass:,.1f}", *cost,
+            )  # fmt: skip
+        slates = str(point.slates) if front.with_slates else "not asked"
         rows.append(
             (
-                point.id, str(point.panels), str(point.anchors), f"{point.kwh:,.0f}",
-                str(point.slates) if front.with_slates else "not asked",
-                "" if step is None else f"{step.anchors}",
-                "" if step is None else f"{step.kwh:,.0f}",
-                "" if step is None else f"{step.kwh_per_anchor:,.0f}",
-                "fewest, proved" if point.proved else "found, not proved",
+                point.id, str(point.panels), str(point.anchors), f"{point.kwh:,.0f}", slates, *_rails(front, point),
+                *further, "proved" if point.proved else "found, not proved",
             )
         )  # fmt: skip
     head = (
-        "point", "panels", "anchors", "kWh a year", "slates lifted", "further anchors", "further kWh a year",
-        "kWh a year per further anchor", "anchors",
+        "point", "panels", "anchors", "kWh a year", "slates lifted", *_rail_head(front), "further anchors",
+        "further kWh a year", "kWh a year per further anchor", "further rails, kg",
+        *(("further rails, cost",) if front.with_costs else ()), "fewest anchors",
     )  # fmt: skip
     return _table(head, rows)
 
 
 def _beside(front: TradeOff) -> str:
     rows = [
-        (p.id, str(p.panels), str(p.anchors), f"{p.kwh:,.0f}", str(p.slates))
+        (p.id, str(p.panels), str(p.anchors), f"{p.kwh:,.0f}", str(p.slates), *_rails(front, p))
         for p in front.points
         if not p.on_main_front
     ]
     if not rows:
-        return "<p>None: no design lifts fewer slates at its number of anchors.</p>"
-    return _table(("point", "panels", "anchors", "kWh a year", "slates lifted"), rows)
+        return f"<p>None: no design beside the front has {escape(front.beside_for)}.</p>"
+    return _table(("point", "panels", "anchors", "kWh a year", "slates lifted", *_rail_head(front)), rows)
+
+
+def _key(front: TradeOff) -> str:
+    """What the letters in brackets stand for, and which rails were offered."""
+    said = [f"Front {letter}: {name}." for letter, name in front.key]
+    for rail in front.rails:
+        cost = f", {rail.cost:g} a metre in the money of the brief" if rail.cost else ""
+        said.append(
+            f"Rail {rail.name or 'of the brief'}: {rail.mass:g} kg a metre{cost}, "
+            f"{rail.design_moment:,.0f} N m, {rail.bending_stiffness / 1e3:g} kN m\u00b2."
+        )
+    return "<ul>" + "".join(f"<li>{escape(line)}</li>" for line in said) + "</ul>"
 
 
 def _knowledge(front: TradeOff) -> str:

@@ -7,8 +7,11 @@ from xml.sax.saxutils import escape
 from sitemodel.tradeoff.answer import Point, TradeOff
 from sitemodel.tradeoff.marginal import knee_point
 
-WIDTH, HEIGHT = 920.0, 600.0
-LEFT, RIGHT, TOP, BOTTOM = 84.0, 28.0, 92.0, 76.0
+WIDTH, HEIGHT = 920.0, 620.0
+LEFT, RIGHT, TOP, BOTTOM = 84.0, 28.0, 112.0, 76.0
+LINE = 17.0
+LETTER = 6.2
+"""Width of a letter of a label, about."""
 APART = 12.5
 """Labels nearer than this to the last one are left out; the table names every point."""
 
@@ -35,15 +38,15 @@ def front_svg(front: TradeOff) -> str:
     step_x, top_x = _ticks(max(point.anchors for point in front.points) if front.points else 1, whole=True)
     step_y, top_y = _ticks(max(point.kwh for point in front.points) if front.points else 1.0, whole=False)
     scale = Scale(anchors=round(top_x), kwh=top_y)
-    parts = [*_heading(front), *_axes(scale, step_x, step_y), *_line(main, scale)]
-    parts += [_beside(point, scale) for point in front.points if not point.on_main_front]
-    parts += _labels(front, scale)
-    body = "\n".join(parts)
+    beside = [_beside(point, scale) for point in front.points if not point.on_main_front]
+    parts = [*_heading(front), *_axes(scale, step_x, step_y), *beside, *_line(main, scale)]
+    parts += [*_labels(front, scale), *_key(front)]
+    body, height = "\n".join(parts), HEIGHT + LINE * len(front.key)
     label = escape(f"Annual yield against number of anchors. {front.knee}", {'"': "&quot;"})
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {HEIGHT:.0f}" width="{WIDTH:.0f}" '
-        f'height="{HEIGHT:.0f}" role="img" aria-label="{label}" font-family="Helvetica, Arial, sans-serif">\n'
-        f'<rect width="{WIDTH:.0f}" height="{HEIGHT:.0f}" fill="#ffffff"/>\n{body}\n</svg>\n'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {height:.0f}" width="{WIDTH:.0f}" '
+        f'height="{height:.0f}" role="img" aria-label="{label}" font-family="Helvetica, Arial, sans-serif">\n'
+        f'<rect width="{WIDTH:.0f}" height="{height:.0f}" fill="#ffffff"/>\n{body}\n</svg>\n'
     )
 
 
@@ -55,14 +58,14 @@ def _text(x: float, y: float, words: str, size: float = 13.0, anchor: str = "sta
 
 
 def _heading(front: TradeOff) -> list[str]:
-    beside = "Each dot is a whole design: no other yields as much with so few anchors."
+    lines = ["Each dot is a whole design: no other yields as much with so few anchors."]
     if any(not point.on_main_front for point in front.points):
-        beside += " Squares: fewer slates lifted, at some cost in yield."
-    knee = front.knee if len(front.knee) < 130 else front.knee.partition(":")[0] + " (see the page)."
+        lines.append(f"Squares: {front.beside_for}, at some cost in yield or anchors.")
+    lines.append(front.knee if len(front.knee) < 130 else front.knee.partition(":")[0] + " (see the page).")
+    said = [_text(LEFT, 46.0 + 19.0 * line, words) for line, words in enumerate(lines)]
     return [
-        _text(LEFT, 26, f"What each further anchor yields: {front.title}"[:90], 17, more=' font-weight="bold"'),
-        _text(LEFT, 48, beside),
-        _text(LEFT, 68, knee),
+        _text(LEFT, 24, f"What each further anchor yields: {front.title}"[:90], 17, more=' font-weight="bold"'),
+        *said,
     ]
 
 
@@ -98,30 +101,47 @@ def _line(main: tuple[Point, ...], scale: Scale) -> list[str]:
 
 
 def _beside(point: Point, scale: Scale) -> str:
-    x, y = scale.x(point.anchors) - 3.5, scale.y(point.kwh) - 3.5
-    return f'<rect x="{x:.1f}" y="{y:.1f}" width="7" height="7" fill="#ffffff" stroke="#000000"/>'
+    x, y = scale.x(point.anchors) - 3.0, scale.y(point.kwh) - 3.0
+    return f'<rect x="{x:.1f}" y="{y:.1f}" width="6" height="6" fill="#ffffff" stroke="#404040"/>'
 
 
 def _labels(front: TradeOff, scale: Scale) -> list[str]:
-    """Id, panels and slates beside each point; the knee ringed; what would be crowded is left to the table."""
-    knee, parts, last = knee_point(front.points), [], math.inf
-    for point in front.main:
+    """Id, panels and slates left of each point, where nothing is drawn; the id alone where there is no room for more.
+
+    The knee is ringed; what would be crowded is left to the table.
+    """
+    knee, main = knee_point(front.points), front.main
+    named = [point for point in main if point is main[-1] or (knee is not None and point.id == knee.id)]
+    for point in main:
+        if all(abs(scale.y(point.kwh) - scale.y(other.kwh)) >= APART for other in named):
+            named.append(point)
+    parts = []
+    for point in named:
         x, y = scale.x(point.anchors), scale.y(point.kwh)
         is_knee = knee is not None and point.id == knee.id
         if is_knee:
             parts.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="9" fill="none" stroke="#000000" stroke-width="1.6"/>')
-        if last - y < APART and not is_knee and point is not front.main[-1]:
-            continue
-        last = y
         if point.panels == 0:
             parts.append(_text(x + 7, y - 6, point.id, 12))
             continue
-        words = f"{point.id}: {point.panels} panel{'s' if point.panels != 1 else ''}"
-        words += f", {point.slates} slates" if front.with_slates else ""
-        words += " (knee)" if is_knee else ""
-        outside = x > (LEFT + WIDTH - RIGHT) / 2.0
-        parts.append(_text(x - 12, y - 5, words, 12, "end") if outside else _text(x + 11, y + 15, words, 12))
+        words = _label(front, point) + (" (knee)" if is_knee else "")
+        words = words if len(words) * LETTER < x - LEFT - 16.0 else point.id
+        parts.append(_text(x - 8 - 4 * is_knee, y - 4, words, 12, "end"))
     return parts
+
+
+def _label(front: TradeOff, point: Point) -> str:
+    words = f"{point.id}: {point.panels} panel{'s' if point.panels != 1 else ''}"
+    words += f", {point.slates} slates" if front.with_slates else ""
+    return words + (f" [{front.letter_of(point)}]" if front.key else "")
+
+
+def _key(front: TradeOff) -> list[str]:
+    """Which layout, rail and method the letters in brackets stand for."""
+    return [
+        _text(LEFT, HEIGHT - 6 + LINE * line, f"[{letter}] {name}"[:130], 12)
+        for line, (letter, name) in enumerate(front.key)
+    ]
 
 
 def _ticks(largest: float, *, whole: bool) -> tuple[float, float]:

@@ -9,7 +9,7 @@ from sitemodel.brief import Brief
 from sitemodel.design.ground import keep_best
 from sitemodel.tradeoff.answer import Point, TradeOff, Variant
 from sitemodel.tradeoff.columns import Column, Piece
-from sitemodel.tradeoff.front import Front, unbeaten
+from sitemodel.tradeoff.front import Front, unbeaten, unbeaten_of_few
 from sitemodel.tradeoff.knowledge import knowledge_of
 from sitemodel.tradeoff.marginal import knee_of, steps_of
 from sitemodel.tradeoff.variants import choices_of, passed_over, variant_asked, variant_front
@@ -61,36 +61,39 @@ def trade_off(brief: Brief, *, slates: bool = True, tell: Callable[[str], None] 
 def points_of(variants: list[Variant], fronts: list[Front[Piece]]) -> tuple[Point, ...]:
     """The points of all fronts that none beats, named: T01 and on along the main front, T01.1 and on beside it.
 
-    A point of one rail is not beaten by a point of a dearer one (heavier, where costs are not stated).
+    A point is not beaten by one on a dearer rail (a heavier one, where costs are not stated), nor by one for which
+    tests have more to show.
     """
     every = [(number, i) for number, front in enumerate(fronts) for i in range(len(front.kwh))]
     if not every:
         return ()
-    rank = _rail_ranks(variants)
     made = [tuple(c for c in fronts[n].made_of(i) if isinstance(c, Column)) for n, i in every]
-    cost = np.array(
-        [[*fronts[n].cost[i][:2], rank[n] * bool(made[k])] for k, (n, i) in enumerate(every)], dtype=np.int64
-    )
-    kwh = np.array([fronts[n].kwh[i] for n, i in every])
-    kept = unbeaten(cost, kwh)
-    main = set(unbeaten(cost[kept] * np.array([1, 0, 0]), kwh[kept]).tolist())
+    asks = _asks(variants)
+    rows = [
+        [*fronts[n].cost[i][:2], *(asks[n] if columns else (0, 0))] for (n, i), columns in zip(every, made, strict=True)
+    ]
+    cost, kwh = np.array(rows, dtype=np.int64), np.array([fronts[n].kwh[i] for n, i in every])
+    kept = unbeaten_of_few(cost, kwh)
+    main = set(unbeaten(cost[kept, :3] * np.array([1, 0, 0]), kwh[kept]).tolist())
     order = sorted(range(len(kept)), key=lambda k: (cost[kept[k], 0], -kwh[kept[k]], k not in main))
     points: list[Point] = []
     number, beside = 0, 0
     for k in order:
         number, beside = (number + 1, 0) if k in main else (number, beside + 1)
         name = f"T{number:02d}" + (f".{beside}" if beside else "")
-        variant = every[kept[k]][0]
-        points.append(_point(name, variants, variant, made[kept[k]], int(cost[kept[k], 1]), on_main_front=k in main))
+        variant, slates = every[kept[k]][0], int(cost[kept[k], 1])
+        points.append(_point(name, variants, variant, made[kept[k]], slates, on_main_front=k in main))
     return tuple(points)
 
 
-def _rail_ranks(variants: list[Variant]) -> list[int]:
-    """The rails of the variants from the cheapest up; by mass where not every cost is stated."""
+def _asks(variants: list[Variant]) -> list[tuple[int, int]]:
+    """Ranks of each variant: its rail, cheapest first (lightest where a cost is missing); what tests must show."""
     rails = [variant.level.brief.rail for variant in variants]
     by_cost = all(rail.cost > 0.0 for rail in rails)
     prices = [rail.cost if by_cost else rail.mass for rail in rails]
-    return [sorted(set(prices)).index(price) for price in prices]
+    shown = [variant.level.to_show for variant in variants]
+    ranks = [sorted(set(values)) for values in (prices, shown)]
+    return [(ranks[0].index(price), ranks[1].index(f_ax)) for price, f_ax in zip(prices, shown, strict=True)]
 
 
 def _point(

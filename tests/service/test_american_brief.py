@@ -9,10 +9,9 @@ import pytest
 from service.intake import read_brief
 from service.processes import brief_schema
 from sitemodel import design_roof
-from sitemodel.errors import InputError, InputErrors
+from sitemodel.errors import InputErrors
 from sitemodel.export import design_document
 from sitemodel.report import report_html
-from sitemodel.tradeoff import trade_off
 from tests.service.scenario import smallest_brief
 
 
@@ -160,8 +159,3 @@ def test_the_published_schema_holds_both_bases() -> None:
     assert schema["anyOf"] == [{"$ref": "#/$defs/BriefInput"}, {"$ref": "#/$defs/AmericanBriefInput"}]
     assert {"basic_wind_speed", "ground_snow"} <= set(parts["AmericanSiteInput"]["required"])
     assert "national_choices" not in parts["AmericanBriefInput"]["properties"]
-
-
-def test_a_trade_off_is_refused_rather_than_mixed() -> None:
-    with pytest.raises(InputError, match="basis: given american; allowed: european for a trade-off"):
-        trade_off(read_brief(american()))
