@@ -4,6 +4,7 @@ from pathlib import Path
 
 from sitemodel.design import Design, DesignChanges
 from sitemodel.export import (
+    changes_collection,
     changes_document,
     json_text,
     layer_collections,
@@ -27,7 +28,7 @@ def deliver(design: Design, folder: Path, changes: DesignChanges | None = None) 
     Args:
         design: the design.
         folder: where to.
-        changes: since an earlier design; they get a section in the report and a file, changes.json.
+        changes: since an earlier design; they get a section in the report, a file, changes.json, and a layer.
 
     Raises:
         InputError: the folder is not one, or cannot be written.
@@ -35,6 +36,7 @@ def deliver(design: Design, folder: Path, changes: DesignChanges | None = None) 
     pages = {CREW_SHEET: crew_sheet_html(design)}
     if changes is not None:
         pages["changes.json"] = json_text(changes_document(changes), indent=1)
+        pages["layers/anchor_changes.geojson"] = json_text(changes_collection(changes, design))
     return write_all(design, report_html(design, changes), folder, pages)
 
 

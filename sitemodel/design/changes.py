@@ -52,6 +52,8 @@ class AnchorChange:
     x: Metres
     room: Metres
     """From the block's edge at the earlier place to the counter-battens as they now stand; negative: over one."""
+    y: Metres
+    """Up the slope: where it stands, of a vanished one where it stood."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,6 +167,7 @@ def _of_rail(
                 what=what, plane=plane_id, rail=rail, earlier_id=old.id, earlier_x=old.x,
                 id="" if new is None else new.id, x=math.nan if new is None else new.seat.x,
                 room=math.nan if plane is None else room_at(design, plane, old.x, old.y),
+                y=old.y if new is None else new.seat.y,
             )
         )  # fmt: skip
     for j, new in enumerate(after):
@@ -172,7 +175,7 @@ def _of_rail(
             changes.append(
                 AnchorChange(
                     what="new", plane=plane_id, rail=rail, earlier_id="", earlier_x=math.nan, id=new.id,
-                    x=new.seat.x, room=math.nan,
+                    x=new.seat.x, room=math.nan, y=new.seat.y,
                 )
             )  # fmt: skip
     return changes

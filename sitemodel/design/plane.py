@@ -7,7 +7,8 @@ from sitemodel.buildup import BuildUpCheck, bays, check_build_up
 from sitemodel.design.answer import PlaneDesign
 from sitemodel.design.ground import PlaneGround
 from sitemodel.design.method_choice import choose_method
-from sitemodel.design.plane_rails import cases_on, dead_load, runs_on, seated
+from sitemodel.design.plane_rails import cases_on, runs_on, seated
+from sitemodel.design.plane_rails import dead_load as dead_load
 from sitemodel.design.sip_spans import sip_spans
 from sitemodel.fixings import screw_checks
 from sitemodel.slates.opening import flattened, join_plans

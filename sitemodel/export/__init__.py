@@ -1,5 +1,6 @@
 """What leaves the model: design.json, the map layers, the GeoPackage and the spreadsheets."""
 
+from sitemodel.export.anchor_changes import changes_collection
 from sitemodel.export.document import changes_document, design_document
 from sitemodel.export.folder import json_text, write_all, write_files
 from sitemodel.export.geopackage import write_geopackage
@@ -14,6 +15,7 @@ __all__ = [
     "LAYERS",
     "LayerField",
     "anchors_csv",
+    "changes_collection",
     "changes_document",
     "design_document",
     "exposure_document",

@@ -71,6 +71,11 @@ def test_the_how_to_works_as_written(tmp_path: Path, monkeypatch: pytest.MonkeyP
             assert main(words[3:]) == 0
     changes = json.loads((tmp_path / "out" / "after" / "changes.json").read_text(encoding="utf-8"))
     assert {item["change"] for item in changes["anchors"]} >= {"stays", "moved"}
+    layer = json.loads((tmp_path / "out" / "after" / "layers" / "anchor_changes.geojson").read_text(encoding="utf-8"))
+    assert [item["properties"]["change"] for item in layer["features"]] == [c["change"] for c in changes["anchors"]]
+    assert all(item["geometry"]["type"] == "Point" for item in layer["features"])
+    moved = next(item["properties"] for item in layer["features"] if item["properties"]["change"] == "moved")
+    assert moved["moved_mm"] == pytest.approx((moved["x_m"] - moved["earlier_x_m"]) * 1e3, abs=1.0)
     assert "What changed" in (tmp_path / "out" / "after" / "report.html").read_text(encoding="utf-8")
     rows = list(csv.DictReader(io.StringIO((tmp_path / "out" / "works" / "probes.csv").read_text(encoding="utf-8"))))
     assert all(row["found_x_mm"] for row in rows)
