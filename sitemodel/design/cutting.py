@@ -52,7 +52,7 @@ def tools(brief: Brief) -> tuple[tuple[str, str], ...]:
         (f"drill bit {kit.bolt.hole_diameter * 1e3:g} mm", "bolt holes in the blocks, in the workshop"),
         ("driver with torque limit", "screws into the thin outer skin: never over-driven"),
         ("moisture meter for wood", "outer skin before fixing; above 20 per cent stop and ask (from memory)"),
-        ("tin snips and folding pliers", "flashing pieces, tingles"),
+        ("tin snips and folding pliers", "flashing pieces, tingles, bibs"),
         ("sealant gun, roller", "beads under blocks, membrane patches"),
         ("roof ladders, load-spread boards, harness points", "never stand on slates"),
         ("racks or crates with soft sheets", "slates stacked on edge by opening and thickness"),

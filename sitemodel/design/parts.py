@@ -9,7 +9,7 @@ from sitemodel.design.cutting import SAW_CUT, SHEET, sheet_cut
 from sitemodel.design.steel import BOLTS, HOOK, SCREWS
 from sitemodel.fixings.kit import Screw, SpreaderBlockKit
 from sitemodel.slates.flashing import flashing_piece
-from sitemodel.slates.holding import ABOVE_NAIL, TURNED_UP, device_for, usual_length
+from sitemodel.slates.holding import BIB, Device, Holding, arm_over, holdings
 from sitemodel.slates.trim import trims
 
 BREAKAGE = 0.20
@@ -125,12 +125,13 @@ def _screw(screw: Screw, steel: str) -> str:
 def _slate_parts(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part, ...]:
     slates = [slate for plane in planes for slate in plane.slates]
     anchors = sum(len(plane.anchors) for plane in planes)
-    nails = sum(slate.nails_back for slate in slates)
+    held = _holdings(brief, planes)
+    nails = sum(slate.nails_back for slate in slates) + sum(one.device == "bib" for one in held)
     spare = max(math.ceil(BREAKAGE * len(slates)), anchors) if slates else 0
     slate = brief.build_up.slate
     nail = (2 * slate.thickness + 0.025) * 1e3
     return (
-        *_hooks_and_tingles(planes),
+        *_hooks_and_tingles(held),
         _part("slate nail", f"copper, about {nail:.0f} mm", nails),
         _part(
             "spare slate",
@@ -142,22 +143,43 @@ def _slate_parts(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part, .
     )
 
 
-def _hooks_and_tingles(planes: tuple[PlaneDesign, ...]) -> tuple[Part, ...]:
-    """One for every slate that does not get both nails back, by length: planes are not all laid to one gauge."""
-    counts: dict[tuple[str, int], int] = {}
-    for plane in planes:
-        hook = usual_length(plane.bond)
-        for slate in plane.slates:
-            if slate.nails_back < 2:
-                device = device_for(slate.course, plane.plane.pitch)
-                length = hook if device == "hook" else hook + TURNED_UP + ABOVE_NAIL
-                key = (device, round(length * 1e3))
-                counts[key] = counts.get(key, 0) + 1
+def _holdings(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Holding, ...]:
+    """How every slate goes back."""
+    hook = brief.hook
     return tuple(
-        _part("slate hook", f"stainless, {length} mm", count, note="head lap + 5 mm at least")
-        if device == "hook"
-        else _part("tingle", f"copper strip 38 mm wide, {length} mm long", count, note="where no hook may be used")
-        for (device, length), count in sorted(counts.items())
+        held
+        for plane in planes
+        for held in holdings(
+            plane.bond,
+            plane.slates,
+            plane.plane.pitch,
+            tuple(
+                arm_over(plane.bond, a.seat.course, a.seat.x + hook.lateral_offset, hook.arm_width, hook.arm_exit)
+                for a in plane.anchors
+            ),
+        )
+    )
+
+
+def _hooks_and_tingles(held: tuple[Holding, ...]) -> tuple[Part, ...]:
+    """One for every slate that does not get both nails back, by length: planes are not all laid to one gauge."""
+    counts: dict[tuple[Device, int], int] = {}
+    for one in held:
+        if one.device != "none":
+            key = (one.device, round(one.length * 1e3))
+            counts[key] = counts.get(key, 0) + 1
+    return tuple(_holder(device, length, count) for (device, length), count in sorted(counts.items()))
+
+
+def _holder(device: Device, length: int, count: int) -> Part:
+    if device == "hook":
+        return _part("slate hook", f"stainless, {length} mm", count, note="head lap + 5 mm at least")
+    if device == "tingle":
+        words = f"copper strip 38 mm wide, {length} mm long"
+        return _part("tingle", words, count, note="where no hook may be used")
+    words = f"copper {BIB[0] * 1e3:.0f} x {length} mm"
+    return _part(
+        "bib", words, count, note="over a nail through the joint above, where an arm stands in the way of a hook"
     )
 
 

@@ -18,7 +18,7 @@ DECIMALS = 9
 """Of a degree: about a tenth of a millimetre (RFC 7946, 11.2 warns that six are about 10 cm)."""
 
 HELD_BY = ("hook alone", "one nail and hook", "two nails")
-"""By the nails that go back; a tingle where no hook may be used."""
+"""By the nails that go back; a tingle or a nail and bib where no hook can be."""
 
 Feature = dict[str, object]
 

@@ -10,6 +10,7 @@ from sitemodel.buildup.bays import outline_rings
 from sitemodel.fixings import AnchorKit
 from sitemodel.setting_out import counter_batten_lines
 from sitemodel.slates.bond import cut_outline, margin_of, row_within
+from sitemodel.slates.holding import BIB
 from sitemodel.slates.opening import Key
 from sitemodel.slates.strip import nail_places
 from sitemodel.units import Metres
@@ -234,7 +235,9 @@ def holding_marks(sheet: PlaneSheet, view: View, steps: tuple[SlateStep, ...]) -
             'stroke="#fff" stroke-width="3"/>'
             for x in driven
         ]
-        if step.holding.device != "none":
+        if step.holding.device == "bib":
+            drawn.append(_bib(view, step.holding.x, step.holding.y))
+        elif step.holding.device != "none":
             x, top, foot = view.x(step.holding.x), view.y(step.holding.y), view.y(step.laid.tail_y)
             path = f"M{x:g} {top:g} V{foot + 10:g} h14 v-26"
             drawn.append(
@@ -242,6 +245,16 @@ def holding_marks(sheet: PlaneSheet, view: View, steps: tuple[SlateStep, ...]) -
                 f'<path d="{path}" fill="none" stroke="#000" stroke-width="7"/>'
             )
     return tuple(drawn)
+
+
+def _bib(view: View, x: Metres, y: Metres) -> str:
+    """A piece of copper over a nail."""
+    px, py = view.x(x), view.y(y)
+    half, length = BIB[0] * SCALE / 2.0, BIB[1] * SCALE
+    return (
+        f'<rect x="{px - half:g}" y="{py - length * 0.7:g}" width="{2.0 * half:g}" height="{length:g}" fill="#fff" '
+        f'stroke="#000" stroke-width="4" stroke-dasharray="10 5"/><circle cx="{px:g}" cy="{py:g}" r="10"/>'
+    )
 
 
 def _cross(view: View, x: Metres, y: Metres) -> str:

@@ -14,6 +14,7 @@ from sitemodel.report.drilling_plan import Hole, drilling_plan, holes_of
 from sitemodel.report.fixing_section import fixing_section
 from sitemodel.report.fixing_steps import TITLES, fixing_steps
 from sitemodel.report.wording import compass
+from sitemodel.slates.holding import BIB
 from sitemodel.works import AnchorWork, OpeningWork, PlaneSheet, SlateStep, SlateWorks, slate_works
 
 CREW_SHEET = "crew_sheet.html"
@@ -74,6 +75,7 @@ def works_html(works: SlateWorks) -> str:
         kit=design.brief.kit,
         cover_words=COVER_WORDS,
         verdict=design.summary.sentence,
+        bib=" x ".join(f"{side * 1e3:.0f}" for side in BIB),
         style=Markup(environment.get_template("crew.css").render()),  # noqa: S704
     )
 

@@ -152,11 +152,13 @@ def _back_words(row: tuple[SlateStep, ...], anchors: tuple[AnchorWork, ...]) -> 
         held = step.holding
         cut = f" Cut first: {', '.join(c.shape for c in step.cuts)}." if step.cuts else ""
         how = f"{held.nail} nail and hook" if held.way == "one nail and hook" else held.way
-        if held.device == "tingle":
-            how = how.replace("hook", "tingle")
-        place = (
-            "" if held.device == "none" else f", {held.from_left * 1e3:.0f} mm from its left edge, set before the slate"
-        )
+        if held.device in ("tingle", "bib"):
+            how = how.replace("hook", "tingle" if held.device == "tingle" else "bib")
+        place = "" if held.device == "none" else f", {held.from_left * 1e3:.0f} mm from its left edge"
+        if held.device in ("hook", "tingle"):
+            place += ", set before the slate"
+        if held.device == "bib":
+            place += ": hole first; nail through the joint above, copper pushed up over it"
         words.append(f"{step.slate.tag}: {how}{place}.{cut}")
     over = {anchor.flashing.course for anchor in anchors if anchor.turned_back}
     if any(step.slate.course in over for step in row):

@@ -321,7 +321,9 @@ def layers_over(bond: SlateBond) -> int:
 
 
 def margin_of(bond: SlateBond, course: Course) -> Metres:
-    """What shows of a course: to the tail of the next one; a full gauge at the top."""
+    """What shows of a course: to the tail of the next one; a gauge of the last, all of the short one at the ridge."""
+    if course.number > len(bond.courses):
+        return bond.slate.length
     following = bond.courses[course.number] if 0 < course.number < len(bond.courses) else None
     return bond.gauge if following is None else following.tail_y - course.tail_y
 

@@ -9,7 +9,7 @@ from sitemodel.design.answer import PlaneDesign
 from sitemodel.errors import OutsideScope
 from sitemodel.slates.bond import LaidSlate, SlateBond, row_within
 from sitemodel.slates.flashing import Cover, FlashingPiece, cover_of, flashing_piece, shared_pieces
-from sitemodel.slates.holding import Holding, holding
+from sitemodel.slates.holding import Arm, Holding, arm_over, holding
 from sitemodel.slates.laid_plane import SlateKind, lay_plane
 from sitemodel.slates.opening import slate_in
 from sitemodel.slates.strip import TouchedSlate
@@ -116,8 +116,9 @@ def plane_works(brief: Brief, design: PlaneDesign) -> PlaneWorks:
     rings = outline_rings(bond.outline)
     least = _least_lap(brief, design)
     of_opening = {name: opening.number for opening in design.openings for name in opening.anchors}
-    anchors = tuple(
-        _anchor_work(brief, bond, anchor, of_opening.get(anchor.id, 0), least) for anchor in design.anchors
+    anchors = tuple(_anchor_work(brief, bond, anchor, of_opening.get(anchor.id, 0), least) for anchor in design.anchors)
+    arms = tuple(
+        arm_over(bond, anchor.course, anchor.arm_x, brief.hook.arm_width, brief.hook.arm_exit) for anchor in anchors
     )
     cuts: dict[tuple[int, int], list[Trim]] = {}
     for anchor in anchors:
@@ -128,7 +129,7 @@ def plane_works(brief: Brief, design: PlaneDesign) -> PlaneWorks:
         design=design,
         kinds=tuple(lay_plane(bond).counts().items()),
         anchors=anchors,
-        openings=_openings(design, rings, cuts),
+        openings=_openings(design, rings, cuts, arms),
         shared_flashings=shared_pieces(pieces),
         least_lap=least,
     )
@@ -161,7 +162,9 @@ def _anchor_work(brief: Brief, bond: SlateBond, anchor: AnchorPoint, opening: in
     )
 
 
-def _openings(design: PlaneDesign, rings: Rings, cuts: dict[tuple[int, int], list[Trim]]) -> tuple[OpeningWork, ...]:
+def _openings(
+    design: PlaneDesign, rings: Rings, cuts: dict[tuple[int, int], list[Trim]], arms: tuple[Arm, ...]
+) -> tuple[OpeningWork, ...]:
     bond = design.bond
     rows = {
         number: row_within(bond, number, rings)
@@ -181,7 +184,7 @@ def _openings(design: PlaneDesign, rings: Rings, cuts: dict[tuple[int, int], lis
                     step_out=turn,
                     step_back=count + 1 - turn,
                     cuts=tuple(cuts.get((slate.course, slate.column), ())),
-                    holding=holding(bond, rings, laid, slate, design.plane.pitch),
+                    holding=holding(bond, rings, laid, slate, design.plane.pitch, arms),
                 )
             )
         highest = max(slate.course for slate in opening.slates)

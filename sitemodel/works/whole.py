@@ -38,7 +38,7 @@ class SlateWorks:
         cuts = sum(len(step.cuts) for step in steps)
         return (
             f"{len(steps)} slates out in {openings} openings, {ripped} nails ripped, {cuts} cuts, "
-            f"{held} slates back on a hook or tingle."
+            f"{held} slates back on a hook, tingle or bib."
         )
 
 

@@ -8,9 +8,9 @@ from shapely import box
 
 from sitemodel.buildup import Nailing
 from sitemodel.buildup.bays import outline_rings
-from sitemodel.slates import join_plans, laid_slate, strip_plan
+from sitemodel.slates import course_row, join_plans, laid_slate, strip_plan
 from sitemodel.slates.flashing import cover_of, flashing_piece, shared_pieces
-from sitemodel.slates.holding import holding
+from sitemodel.slates.holding import arm_over, holding, holdings
 from sitemodel.slates.trim import ArmExit, arm_covered, exit_course, least_reach, trims
 from tests.sitemodel.slated_roof import ARM_WIDTH, BLOCK_WIDTH, build_up, slate, wide_bond
 
@@ -152,3 +152,39 @@ def test_the_worked_example_of_the_theory_page_runs() -> None:
     result = doctest.testfile(str(page), module_relative=False)
     assert result.attempted > 0
     assert result.failed == 0
+
+
+def held_over_an_arm(offset: float, nailing: Nailing = "centre") -> dict[int, list[tuple[str, float]]]:
+    """Device and its place from the left edge of every slate of an anchor on course 6, by course."""
+    bond, x = wide_bond(slate(nailing=nailing)), CENTRE + offset
+    plan = strip_plan(bond, build_up(bond.slate), 6, x, BLOCK_WIDTH, ARM_WIDTH, arm_exit="course_above")
+    arms = (arm_over(bond, 6, x, ARM_WIDTH, "course_above"),)
+    found: dict[int, list[tuple[str, float]]] = {}
+    for touched, held in zip(plan.slates, holdings(bond, plan.slates, 35.0, arms), strict=True):
+        found.setdefault(touched.course, []).append((held.device, round(held.from_left * 1e3, 1)))
+    return found
+
+
+def test_a_slate_whose_hook_would_stand_in_the_arm_is_nailed_under_a_bib() -> None:
+    """At a joint of course 6 the arm lies in the very joint that the hook of the slate over it would need."""
+    assert held_over_an_arm(0.1275)[7] == [("bib", 125.0)]
+    assert held_over_an_arm(0.0)[7] == [("hook", 125.0), ("hook", 125.0)], "a slot: both joints are clear of the arm"
+    near = 0.1275 - (0.020 + 0.005 + 0.005)  # half an arm, its play, 5 mm to the wire
+    assert held_over_an_arm(near + 0.001)[7][0][0] == "bib"
+    assert held_over_an_arm(near - 0.001)[7][0][0] == "hook"
+
+
+def test_the_nail_under_a_bib_goes_into_a_batten_through_the_joint_above() -> None:
+    both: tuple[Nailing, ...] = ("centre", "head")
+    for nailing in both:
+        bond = wide_bond(slate(nailing=nailing))
+        x = CENTRE + (0.1275 if nailing == "centre" else 0.0)
+        plan = strip_plan(bond, build_up(bond.slate), 6, x, BLOCK_WIDTH, ARM_WIDTH, arm_exit="course_above")
+        arms = (arm_over(bond, 6, x, ARM_WIDTH, "course_above"),)
+        bibs = [held for held in holdings(bond, plan.slates, 35.0, arms) if held.device == "bib"]
+        assert [held.y for held in bibs] == [bond.courses[6].batten_y] * len(bibs)
+        assert bibs
+        for held in bibs:
+            course = int(held.tag[1:3])
+            joints = [s.left for s in course_row(bond, course + 1).between(held.x - 0.2, held.x + 0.2)]
+            assert any(abs(left - 0.0025 - held.x) < 1e-9 for left in joints)

@@ -56,8 +56,10 @@ def test_parts_equal_the_layers(works: SlateWorks, design: Design) -> None:
     layers = {name: collection["features"] for name, collection in layer_collections(design).items()}
     slates = [feature["properties"] for feature in layers["slates"]]  # type: ignore[attr-defined]
     anchors = len(layers["anchors"])  # type: ignore[arg-type]
-    assert parts["slate hook"] + parts.get("tingle", 0.0) == sum(s["held_by"] != "two nails" for s in slates)
-    assert parts["slate nail"] == sum(s["nails_back"] for s in slates)
+    assert parts["slate hook"] + parts.get("tingle", 0.0) + parts.get("bib", 0.0) == sum(
+        s["held_by"] != "two nails" for s in slates
+    )
+    assert parts["slate nail"] == sum(s["nails_back"] for s in slates) + parts.get("bib", 0.0)
     assert parts["spreader block"] == parts["hook"] == parts["membrane patch"] == parts["sealant bead"] == anchors
     assert parts["flashing piece over the hook"] == anchors
     assert parts["sealant point"] == parts["pilot hole"] == len(design.brief.kit.places) * anchors
@@ -73,6 +75,7 @@ def hand_count(works: SlateWorks) -> str:
     sizes = Counter(len(opening.steps) for sheet in works.planes for opening in sheet.works.openings)
     steps = [step for sheet in works.planes for step in sheet.works.steps]
     nails = Counter(step.holding.nail for step in steps)
+    bibs = sum(step.holding.device == "bib" for step in steps)
     one, both, none = nails["left"] + nails["right"], nails["both"], nails[""]
     total, anchors = sum(n * count for n, count in sizes.items()), sum(len(s.works.anchors) for s in works.planes)
     by_size = ", ".join(f"{count} of {n} slates" for n, count in sorted(sizes.items()))
@@ -83,8 +86,8 @@ def hand_count(works: SlateWorks) -> str:
 | counted on the sheet | sum | parts.csv |
 |---|---|---|
 | openings: {by_size} | {sum_of} = {total} slates | lines of slates.csv: {total} |
-| column "nails back": {both} both, {one} left or right, {none} none | 2 x {both} + {one} = {2 * both + one} nails | slate nail {2 * both + one} |
-| the slates without both nails | {one} + {none} = {one + none} | slate hook {one + none} |
+| column "nails back": {both} both, {one} left or right, {none} none; {bibs} bibs | 2 x {both} + {one} + {bibs} = {2 * both + one + bibs} nails | slate nail {2 * both + one + bibs} |
+| the slates without both nails | {one} + {none} = {one + none} | slate hook {one + none - bibs}, bib {bibs}, together {one + none} |
 | anchors named over the openings | {anchors} | spreader block, hook, membrane patch, sealant bead, flashing pieces: {anchors} each |
 | screws in a block | {anchors} x {screws} = {anchors * screws} | pilot hole, sealant point {anchors * screws} |
 | a fifth of the slates, one an anchor at least | max({spare}, {anchors}) = {max(spare, anchors)} | spare slate {max(spare, anchors)} |
@@ -96,9 +99,9 @@ def test_the_hand_count_agrees_with_the_parts(works: SlateWorks, design: Design)
     parts: dict[str, float] = {}
     for row in table(parts_csv(design)):
         parts[row["part"]] = parts.get(row["part"], 0.0) + float(row["quantity"])
-    named = re.findall(r"(slate nail|slate hook|spare slate|sealant point) (\d+)", count)
+    named = re.findall(r"(slate nail|slate hook|bib|spare slate|sealant point) (\d+)", count)
     said = {part: int(number) for part, number in named}
-    assert said == {part: parts[part] for part in said}
+    assert said == {part: parts.get(part, 0.0) for part in said}
     [anchors] = re.findall(r"flashing pieces: (\d+) each", count)
     assert int(anchors) == parts["spreader block"] == parts["flashing piece over the hook"]
     assert f"slates.csv: {len([s for p in design.planes for s in p.slates])} |" in count
