@@ -203,7 +203,12 @@ def _local(shapes: npt.NDArray[np.object_], crs: str, local_map: LocalMap, where
         raise InputError(f"{where}.crs", given=given, allowed='longitude and latitude, or "crs": "EPSG:..."')
     transformer = to_local(crs or "OGC:CRS84", local_map, f"{where}.crs")
 
-    local = np.asarray(shapely.transform(shapes, lambda points: moved(points, transformer)), dtype=object)
+    def move(points: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+        return np.column_stack([moved(points[:, :2], transformer), *points[:, 2:].T])
+
+    # Surveyed points may carry their height as a third coordinate; of outlines it is dropped.
+    of_points = bool((shapely.get_type_id(shapes) == 0).all())
+    local = np.asarray(shapely.transform(shapes, move, include_z=of_points), dtype=object)
     if not np.isfinite(shapely.get_coordinates(local)).all():
         raise InputError(where, given="positions outside their coordinate system", allowed="positions near the site")
     return local

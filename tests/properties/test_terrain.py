@@ -67,14 +67,16 @@ def grounds(draw: st.DrawFn) -> DrawnGround:
 def pieces() -> st.SearchStrategy[tuple[BaseGeometry, float, bool]]:
     """A tilted rectangle of ground with its roughness; some are lakes."""
 
-    def made(spot: tuple[float, float], size: tuple[float, float], tilt: float, z0: float, wet: bool) -> object:
+    def made(
+        spot: tuple[float, float], size: tuple[float, float], tilt: float, z0: float, wet: bool
+    ) -> tuple[BaseGeometry, float, bool]:
         box = shapely.affinity.rotate(shapely.box(-size[0], -size[1], size[0], size[1]), tilt, origin=(0.0, 0.0))
         shape = shapely.affinity.translate(box, *spot).difference(square(30.0))
         return shape, (0.01 if wet else z0), wet
 
     spots = st.tuples(st.floats(-2200.0, 2200.0), st.floats(-2200.0, 2200.0))
     sizes = st.tuples(st.floats(60.0, 1500.0), st.floats(60.0, 1500.0))
-    return st.builds(made, spots, sizes, st.floats(0.0, 180.0), st.sampled_from(LENGTHS), st.booleans())  # type: ignore[return-value]
+    return st.builds(made, spots, sizes, st.floats(0.0, 180.0), st.sampled_from(LENGTHS), st.booleans())
 
 
 @st.composite
