@@ -6,7 +6,7 @@ from sitemodel.brief import Brief
 from sitemodel.buildup import BuildUpCheck, bays, check_build_up
 from sitemodel.design.answer import PlaneDesign
 from sitemodel.design.ground import PlaneGround
-from sitemodel.design.method_choice import choose_method
+from sitemodel.design.method_choice import MethodChoice, choose_method
 from sitemodel.design.plane_rails import cases_on, runs_on, seated
 from sitemodel.design.plane_rails import dead_load as dead_load
 from sitemodel.design.sip_spans import sip_spans
@@ -53,3 +53,10 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
         sip_notes=sip.notes,
         sip_wind=sip.wind,
     )
+
+
+def _build_up_checks(brief: Brief, ground: PlaneGround, choice: MethodChoice) -> tuple[BuildUpCheck, ...]:
+    """What the build-up must keep, and the screws of the kit where blocks are screwed."""
+    screws = screw_checks(brief.build_up, brief.kit) if choice.method == "spreader_block" else ()
+    kit = (replace(check, name=f"kit: {check.name}") for check in screws)
+    return (*check_build_up(ground.plane, brief.build_up), *kit)
