@@ -2,7 +2,8 @@
 
 from sitemodel.anchors.capacity import CapacityTable, FixingSet, Spot, capacity_tables
 from sitemodel.anchors.placement import AnchorPoint, RailCheck, RailPlacement, RailSeats, place_anchors
-from sitemodel.anchors.seats import Seat, SeatRules, seats_on_rail, why_no_seat
+from sitemodel.anchors.seat_loss import SeatLoss, seat_loss, why_no_seat
+from sitemodel.anchors.seats import Seat, SeatRules, seats_on_rail
 from sitemodel.anchors.slide import Slid, slide_rows
 
 __all__ = [
@@ -13,11 +14,13 @@ __all__ = [
     "RailPlacement",
     "RailSeats",
     "Seat",
+    "SeatLoss",
     "SeatRules",
     "Slid",
     "Spot",
     "capacity_tables",
     "place_anchors",
+    "seat_loss",
     "seats_on_rail",
     "slide_rows",
     "why_no_seat",

@@ -71,6 +71,8 @@ class RailSeats:
     why_none: str
     taken: tuple[int, ...] = ()
     """Seats decided beforehand, by index; they are checked like any others."""
+    cure_none: str = ""
+    """Where there are no seats, what would make some."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from sitemodel.anchors.capacity import FixingSet
 from sitemodel.anchors.choosing import BLOCKS_APART as BLOCKS_APART
 from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, choose, reopened
 from sitemodel.anchors.choosing import RailSeats as RailSeats
-from sitemodel.anchors.cures import OTHERWISE, cure_for
+from sitemodel.anchors.failing import why_failing, why_not_anchored
 from sitemodel.anchors.levels import level_sets
 from sitemodel.anchors.recheck import NOT_RECHECKED, RailRecheck, recheck_rails
 from sitemodel.anchors.seats import Seat
@@ -89,7 +89,7 @@ def place_anchors(
         again = [
             i
             for i, placed in enumerate(placements)
-            if not placed.feasible and len(placed.anchors) >= 2 and _may_gain(placed)
+            if not placed.feasible and placed.proof.status != "proved none" and _may_gain(placed)
         ]
         if not again:
             break
@@ -107,6 +107,8 @@ def place_anchors(
 
 def _may_gain(placed: RailPlacement) -> bool:
     """More anchors can help a rail that the search thought would hold: it bends, or the table promised too much."""
+    if len(placed.anchors) < 2:
+        return False
     bends = any(check.utilisation > 1.0 for check in placed.checks)
     failing = [a.check.utilisation for a in placed.anchors if a.check.verdict == "fails"]
     return bends or (bool(failing) and max(failing) < 1.1)
@@ -147,7 +149,7 @@ def _checked(
         for number, ((r, seat, f), answer) in enumerate(zip(flat, answers, strict=True), start=1)
     ]
     return tuple(
-        _placement(r, rail, tuple(a for a in anchors if a.rail == r.run.id), c.proof)
+        _placement(r, rail, fixing, tuple(a for a in anchors if a.rail == r.run.id), c.proof)
         for r, c in zip(rails, chosen, strict=True)
     )
 
@@ -190,35 +192,25 @@ def forces_on(run: RailRun, supports: tuple[Metres, ...]) -> tuple[tuple[AnchorF
 
 
 def _placement(
-    rail_seats: RailSeats, rail: RailType, anchors: tuple[AnchorPoint, ...], proof: RailProof
+    rail_seats: RailSeats, rail: RailType, fixing: FixingSet, anchors: tuple[AnchorPoint, ...], proof: RailProof
 ) -> RailPlacement:
     """The rail's own checks, whether all holds, and if not why."""
     run = rail_seats.run
     if len(anchors) < 2:
-        why = rail_seats.why_none or (
-            f"rail {run.id}: no seats stand within {rail.longest_cantilever * 1e3:.0f} mm of both its ends, "
-            "and no slide of its panels brings them there"
+        why = why_not_anchored(rail_seats, rail, fixing.kit.width)
+        return RailPlacement(
+            run=run, anchors=(), checks=(), feasible=False, reason=why.reason, cure=why.cure, proof=proof
         )
-        return RailPlacement(run=run, anchors=(), checks=(), feasible=False, reason=why, cure=OTHERWISE, proof=proof)
+    supports = tuple(anchor.rail_x for anchor in anchors)
+    limits = check_rail(run, supports, rail)
+    beyond = tuple((check, anchor.id) for anchor in anchors for check in anchor.check.beyond_test)
+    why = why_failing(rail_seats, supports, limits, beyond, proof)
     checks = tuple(
         RailCheck(
             name=limit.name, utilisation=limit.utilisation, combination=limit.combination, citation=limit.citation
         )
-        for limit in check_rail(run, tuple(a.rail_x for a in anchors), rail)
+        for limit in limits
     )
-    failing_limit = max(checks, key=lambda check: check.utilisation)
-    reason, cure = "", ""
-    beyond = [(check, anchor.id) for anchor in anchors for check in anchor.check.beyond_test]
-    if beyond:
-        check, where = max(beyond, key=lambda pair: pair[0].utilisation)
-        reason = (
-            f"rail {run.id}: with {len(anchors)} anchors the best arrangement found still reaches "
-            f"{check.utilisation:.2f} in {check.name} at {where} ({check.combination}), which no test cures"
-        )
-        cure = cure_for(check.mode)
-    elif failing_limit.utilisation > 1.0 + 1e-9:
-        reason = f"rail {run.id}: {failing_limit.name} reaches {failing_limit.utilisation:.2f}"
-        cure = f"a stiffer rail or one with a higher declared resistance; or {OTHERWISE}"
     return RailPlacement(
-        run=run, anchors=anchors, checks=checks, feasible=not reason, reason=reason, cure=cure, proof=proof
+        run=run, anchors=anchors, checks=checks, feasible=not why.reason, reason=why.reason, cure=why.cure, proof=proof
     )

@@ -122,7 +122,7 @@ def seats_on_rail(
         InputError: a step, a block or a distance that is none; surveyed lines that do not run up the slope.
     """
     block, arm = (block_width, block_height), (arm_width, arm_offset)
-    found = _candidates(run, plane, build_up, block, arm, rules, doubtful=doubtful)
+    found = candidates(run, plane, build_up, block, arm, rules, doubtful=doubtful)
     if found is None or not found.kept.any():
         return ()
     kept = found.kept
@@ -150,45 +150,7 @@ def seats_on_rail(
     )
 
 
-def why_no_seat(
-    run: RailRun,
-    plane: RoofPlane,
-    build_up: BuildUp,
-    bond: SlateBond,
-    block_width: Metres,
-    block_height: Metres,
-    arm_width: Metres,
-    rules: SeatRules,
-    *,
-    arm_offset: Metres = 0.0,
-) -> str:
-    """One sentence that names the limit which left no seat under a rail, or says that seats exist."""
-    where = f"course {run.line.course.number}"
-    if run.line.course.number > len(bond.courses):
-        return f"No seat on {where}: the plane has {len(bond.courses)} courses."
-    if run.line.course.number == 1:
-        return "No seat on course 1: no anchor stands on the eaves course."
-    block, arm = (block_width, block_height), (arm_width, arm_offset)
-    found = _candidates(run, plane, build_up, block, arm, rules)
-    if found is None:
-        return _why_no_candidate(run, plane, build_up, block_width, block_height)
-    limits = (
-        (found.clear_of_edges, _edge_sentence(rules)),
-        (found.clear_of_joints, f"every block is nearer than {_mm(rules.joint_distance)} to a sip joint"),
-        (found.clear_of_obstructions, "an obstruction or exclusion lies under or too near every block or its arm"),
-    )
-    left = np.ones(len(found.x), dtype=np.bool_)
-    for kept, sentence in limits:
-        if not kept.any():
-            return f"No seat on {where}: {sentence}."
-    for kept, sentence in limits:
-        left &= kept
-        if not left.any():
-            return f"No seat on {where}: where the other limits leave room, {sentence}."
-    return f"{int(left.sum())} seats exist on {where}."
-
-
-def _candidates(
+def candidates(
     run: RailRun,
     plane: RoofPlane,
     build_up: BuildUp,
@@ -318,35 +280,3 @@ def _refuse(rules: SeatRules, block_width: Metres, block_height: Metres, arm_wid
     for what, distance in (("joint distance", rules.joint_distance), ("edge distance", rules.edge_distance)):
         if not 0.0 <= distance < math.inf:
             raise InputError(what, given=f"{distance:g} m", allowed="0 or more")
-
-
-def _why_no_candidate(
-    run: RailRun, plane: RoofPlane, build_up: BuildUp, block_width: Metres, block_height: Metres
-) -> str:
-    """Which of bays, block and rail leaves nothing to try."""
-    y = run.line.course.batten_y
-    where = f"course {run.line.course.number}"
-    clear = bays_over(plane, build_up, y - block_height / 2.0, y + block_height / 2.0)
-    tolerance = build_up.counter_batten.position_tolerance
-    if not clear:
-        return f"No seat on {where}: the plane has no bay between two counter-battens there."
-    needed = block_width + 2.0 * tolerance
-    widest = max(bay.right - bay.left for bay in clear)
-    if widest < needed - _TOUCH:
-        return (
-            f"No seat on {where}: the widest bay is {_mm(widest)} clear, but a block of {_mm(block_width)} with a "
-            f"counter-batten tolerance of {_mm(tolerance)} on both sides needs {_mm(needed)}."
-        )
-    return (
-        f"No seat on {where}: in no bay does the block fit between the counter-battens with {_mm(tolerance)} to "
-        f"spare while its centre lies {_mm(RAIL_END)} inside the rail."
-    )
-
-
-def _edge_sentence(rules: SeatRules) -> str:
-    distance = max(rules.edge_distance, rules.joint_distance)
-    return f"every block is nearer than {_mm(distance)} to eaves, ridge, hip, valley or verge"
-
-
-def _mm(length: Metres) -> str:
-    return f"{length * 1000:.4g} mm"

@@ -58,16 +58,22 @@ def slide_rows(
             kept, shift = _served(row, piece, others, layout.usable, panel, rail, spacing, seats)
             moved += [replace(p, outline=translate(p.outline, shift)) for p in kept]
             if len(kept) < len(piece):
-                notes.append(
-                    f"row {row.number}: {len(piece) - len(kept)} of {len(piece)} panels left out, because no anchor "
-                    f"can stand within {rail.longest_cantilever * 1e3:.0f} mm of both ends of their rails"
-                )
+                lost = f"row {row.number}: {len(piece) - len(kept)} of {len(piece)} panels left out, because"
+                notes.append(f"{lost} {_why(row, rail, seats[-1])}")
             if kept and shift:
                 far = f"{abs(shift) * 1e3:.0f} mm to the {'right' if shift > 0 else 'left'}"
                 notes.append(f"row {row.number}: {len(kept)} panels slid {far} for their anchors")
         if moved:
             rows.append(replace(row, panels=tuple(moved)))
     return Slid(layout=replace(layout, rows=tuple(rows)), notes=tuple(notes))
+
+
+def _why(row: PanelRow, rail: RailType, seats: SeatsAlong) -> str:
+    """Why panels of a row cannot be anchored."""
+    bare = [line for line in (row.lower_rail, row.upper_rail) if not seats[line]]
+    if bare:
+        return f"no anchor can stand on course {' nor on course '.join(str(line.course.number) for line in bare)}"
+    return f"no anchor can stand within {rail.longest_cantilever * 1e3:.0f} mm of both ends of their rails"
 
 
 def _served(

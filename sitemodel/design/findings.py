@@ -1,12 +1,9 @@
 """What the designer must know before anything else: failing checks with their cure, short laps, flags."""
 
 from sitemodel.anchors.cures import OTHERWISE
-from sitemodel.anchors.seats import why_no_seat
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice
 from sitemodel.design.sip_verdict import sip_findings
-from sitemodel.panels.layout import RailLine
-from sitemodel.rails.runs import RailRun
 
 
 def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelChoice, ...]) -> tuple[str, ...]:
@@ -17,7 +14,7 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
         found += [f"{name}: {rail.reason}; cure: {rail.cure}" for rail in plane.rails if rail.reason]
         found += _doubtful(brief, plane)
         if not plane.layout.rows:
-            found.append(f"{name}: {_why_empty(brief, plane)}")
+            found.append(f"{name}: {_why_empty(plane)}")
         found += [
             f"{name}: {check.name}: found {check.found}, required {check.required}. {check.sentence}"
             for check in plane.build_up_checks
@@ -54,31 +51,14 @@ def _doubtful(brief: Brief, plane: PlaneDesign) -> list[str]:
     ]
 
 
-def _why_empty(brief: Brief, plane: PlaneDesign) -> str:
-    """Why no panel stands on a plane: the notes where none fits, else what keeps anchors off its middle course."""
+def _why_empty(plane: PlaneDesign) -> str:
+    """Why no panel stands on a plane: that none fits, or what keeps anchors off the courses that its rows meet."""
     notes = plane.layout.notes
-    if not any("left out" in note for note in notes):
+    lost = [note for note in notes if "left out" in note]
+    if not lost:
         return " ".join(notes)
-    course = plane.courses[len(plane.courses) // 2]
-    reach = brief.hook.eccentricity_min
-    line = RailLine(y=course.batten_y - reach, course=course, eccentricity=reach, load_share=0.5)
-    whole = RailRun(
-        id="middle", row=0, side="lower", line=line, start=-1.0, end=plane.plane.width + 1.0, panel_ids=(), loads=()
-    )
-    kit = brief.kit
-    why = why_no_seat(
-        whole,
-        plane.plane,
-        brief.build_up,
-        plane.bond,
-        kit.width,
-        kit.height,
-        brief.hook.arm_width,
-        brief.seat_rules,
-        arm_offset=brief.hook.lateral_offset,
-    )
-    lost = "; ".join(note for note in notes if "left out" in note)
-    return f"panels would fit, but none can be anchored: {lost}. {why} Cure: {OTHERWISE}"
+    why = " ".join(note for note in notes if note.startswith("No seat on"))
+    return f"panels would fit, but none can be anchored: {'; '.join(lost)}. {why or f'Cure: {OTHERWISE}'}"
 
 
 def _flags(brief: Brief, planes: tuple[PlaneDesign, ...]) -> list[str]:

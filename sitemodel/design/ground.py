@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from sitemodel.anchors.placement import BLOCKS_APART
+from sitemodel.anchors.seat_loss import seat_loss
 from sitemodel.anchors.seats import Seat, seats_on_rail
 from sitemodel.anchors.slide import slide_rows
 from sitemodel.brief import Brief
@@ -67,12 +68,9 @@ def seats_along(
     brief: Brief, plane: RoofPlane, bond: SlateBond, line: RailLine, *, doubtful: bool = False
 ) -> tuple[Seat, ...]:
     """Every robust seat along a rail line, or every one that fits as drawn, from verge to verge."""
-    whole = RailRun(
-        id="line", row=0, side="lower", line=line, start=-1.0, end=plane.width + 1.0, panel_ids=(), loads=()
-    )
     kit, hook = brief.kit, brief.hook
     return seats_on_rail(
-        whole,
+        _whole_line(plane, line),
         plane,
         brief.build_up,
         bond,
@@ -96,11 +94,28 @@ def of_kind(seats: LineSeats, *, robust: bool) -> tuple[tuple[RailLine, tuple[Se
     return tuple((line, tuple(seat for seat in there if seat.robust is robust)) for line, there in seats.items())
 
 
-def anchorable(brief: Brief, layout: PanelLayout, seats: LineSeats) -> PanelLayout:
+def anchorable(brief: Brief, plane: RoofPlane, bond: SlateBond, layout: PanelLayout, seats: LineSeats) -> PanelLayout:
     """The layout slid, and if need be shortened, so that anchors can stand near both ends of every rail."""
     robust = dict(of_kind(seats, robust=True))
     slid = slide_rows(layout, brief.panel, brief.rail, brief.kit.width + BLOCKS_APART, (robust, seats))
-    return replace(slid.layout, notes=(*slid.layout.notes, *slid.notes))
+    bare = (line for row in layout.rows for line in (row.lower_rail, row.upper_rail) if not seats[line])
+    why = dict.fromkeys(_why_bare(brief, plane, bond, line) for line in bare)
+    return replace(slid.layout, notes=(*slid.layout.notes, *slid.notes, *why))
+
+
+def _why_bare(brief: Brief, plane: RoofPlane, bond: SlateBond, line: RailLine) -> str:
+    """Why no seat lies along a rail line, and what would cure it."""
+    kit, hook = brief.kit, brief.hook
+    loss = seat_loss(
+        _whole_line(plane, line), plane, brief.build_up, bond, kit.width, kit.height, hook.arm_width, brief.seat_rules,
+        arm_offset=hook.lateral_offset,
+    )  # fmt: skip
+    return f"{loss.sentence} Cure: {loss.cure}."
+
+
+def _whole_line(plane: RoofPlane, line: RailLine) -> RailRun:
+    """A rail from verge to verge."""
+    return RailRun(id="line", row=0, side="lower", line=line, start=-1.0, end=plane.width + 1.0, panel_ids=(), loads=())
 
 
 def building_for(brief: Brief, plane: RoofPlane) -> Building:
@@ -141,7 +156,7 @@ def plane_ground(brief: Brief, plane: RoofPlane) -> PlaneGround:
     worth, windy = place_worth(brief, plane, energy, zones), too_windy(brief, zones)
     laid = lay_panels(plane, anchor_courses(every), brief.panel, reach, brief.layout, worth=worth, kept_clear=windy)
     seats = line_seats(brief, plane, bond, laid)
-    layout = anchorable(brief, laid, seats)
+    layout = anchorable(brief, plane, bond, laid, seats)
     snow = snow_of(brief, plane)
     return PlaneGround(
         plane=plane,
@@ -208,7 +223,8 @@ def keep_best(brief: Brief, grounds: tuple[PlaneGround, ...]) -> tuple[PlaneGrou
 def _thinned(brief: Brief, ground: PlaneGround, keep: int) -> PlaneGround:
     """The same ground with fewer panels; losses and winds are found again for the panels that stay."""
     thinned = thin_out(ground.layout, keep, tuple(wind.uplift for wind in ground.winds), ground.losses)
-    return with_layout(brief, ground, anchorable(brief, thinned, ground.every_seat))
+    layout = anchorable(brief, ground.plane, ground.bond, thinned, ground.every_seat)
+    return with_layout(brief, ground, layout)
 
 
 def with_layout(brief: Brief, ground: PlaneGround, layout: PanelLayout) -> PlaneGround:

@@ -1,7 +1,8 @@
 """The rails of a plane before any anchor is chosen: load cases, runs, the seats under each."""
 
 from sitemodel.anchors.placement import RailSeats
-from sitemodel.anchors.seats import RAIL_END, why_no_seat
+from sitemodel.anchors.seat_loss import SeatLoss, seat_loss
+from sitemodel.anchors.seats import RAIL_END
 from sitemodel.brief import Brief
 from sitemodel.design.basis import combinations_of
 from sitemodel.design.ground import PlaneGround
@@ -53,12 +54,12 @@ def seated(brief: Brief, ground: PlaneGround, runs: tuple[RailRun, ...]) -> tupl
     rails = []
     for run in runs:
         seats = tuple(s for s in along[run.line] if run.start + RAIL_END <= s.rail_x <= run.end - RAIL_END)
-        why = ""
+        why = SeatLoss(sentence="", cure="")
         if not seats:
-            why = why_no_seat(
+            why = seat_loss(
                 run, ground.plane, brief.build_up, ground.bond, kit.width, kit.height, hook.arm_width, rules,
                 arm_offset=hook.lateral_offset,
             )  # fmt: skip
         taken = tuple(i for i, seat in enumerate(seats) if seat.x in fixed.get(run.id, ()))
-        rails.append(RailSeats(run=run, seats=seats, why_none=why, taken=taken))
+        rails.append(RailSeats(run=run, seats=seats, why_none=why.sentence, cure_none=why.cure, taken=taken))
     return tuple(rails)

@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 from shapely import LineString, Polygon, box
 
-from sitemodel.anchors.seats import Seat, SeatRules, seats_on_rail, why_no_seat
+from sitemodel.anchors.seat_loss import why_no_seat
+from sitemodel.anchors.seats import Seat, SeatRules, seats_on_rail
 from sitemodel.buildup import BuildUp, courses
 from sitemodel.errors import InputError
 from sitemodel.rails.runs import RailRun
