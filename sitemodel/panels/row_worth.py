@@ -86,9 +86,11 @@ def _places(
         for c in range(columns):
             profile[c] += sign * (totals[k, c] + (at - k) * (totals[k + 1, c] - totals[k, c]))
     worth = np.full(size, gain)
-    for q in range(size):
-        for sign, x in ((1.0, left + q * step + inset), (-1.0, left + q * step + width)):
-            at = min(max((x - x0) / cell, 0.0), columns - 1.0)
+    last = columns - 1.0
+    for sign, begin in ((1.0, left + inset - x0), (-1.0, left + width - x0)):
+        start, along = begin / cell, step / cell
+        for q in range(size):
+            at = min(max(start + q * along, 0.0), last)
             k = min(int(at), columns - 2)
             worth[q] += sign * (profile[k] + (at - k) * (profile[k + 1] - profile[k]))
     return worth

@@ -13,7 +13,7 @@ from sitemodel.panels.row_worth import interval_places, interval_worths
 from sitemodel.panels.strips import Floats, Integers, boundary_edges, free_intervals, interval_ends
 from sitemodel.units import KilowattHours, Metres, Ratio
 
-STEP_ALONG: Metres = 0.010
+STEP_ALONG: Metres = 0.020
 """Places along the eaves lie at most this far apart; whole steps make a panel and its gap."""
 PARTING: Ratio = 0.05
 """Share of an unshaded panel's yield that a wider gap in a row must earn: it parts the rails (project choice)."""
