@@ -17,6 +17,7 @@ from sitemodel.units import Degrees, Metres, MetresPerSecond, Pascals, Ratio
 
 TerrainCategory = Literal["0", "I", "II", "III", "IV"]
 RoofForm = Literal["duopitch", "monopitch", "hipped"]
+DirectionTable = Literal["none", "united_kingdom"]
 Shape = TypeVar("Shape", bound=BaseGeometry)
 
 Standards: TypeAlias = NationalChoices | AmericanSet
@@ -128,6 +129,8 @@ class Site:
     building: Building
     choices: NationalChoices
     mapped: MappedTerrain = UNMAPPED
+    direction_table: DirectionTable = "none"
+    """The table of a national annex in place of the one direction factor, where the brief asks for it."""
     distance_to_salted_road: Metres = math.inf
     """Infinite where no road that is salted in winter is near."""
     american: AmericanSet | None = None

@@ -7,7 +7,10 @@ from sitemodel.errors import InputError
 
 Fields: TypeAlias = dict[str, tuple[str, ...]]
 
-EUROPEAN_ONLY: Fields = {"": ("national_choices",), "site": ("basic_wind_velocity", "terrain", "direction_factor")}
+EUROPEAN_ONLY: Fields = {
+    "": ("national_choices",),
+    "site": ("basic_wind_velocity", "terrain", "direction_factor", "direction_table"),
+}
 AMERICAN_ONLY: Fields = {
     "": ("design_format",),
     "site": (

@@ -12,7 +12,7 @@ from service.schemas.site import BuildingInput, SiteInput
 from sitemodel.errors import InputError, InputErrors
 from sitemodel.national import NationalChoices, recommended, united_kingdom, with_override
 from sitemodel.roof import Roof
-from sitemodel.site import UNMAPPED, Building, MappedTerrain, Site, TerrainCategory
+from sitemodel.site import UNMAPPED, Building, DirectionTable, MappedTerrain, Site, TerrainCategory
 from sitemodel.sources import Assumption
 
 SEA_IS_NEAR = 2000.0
@@ -70,6 +70,7 @@ def read_site(
         distance_to_sea=distance,
         terrain=terrain,
         direction_factor=stated.direction_factor,
+        direction_table=direction_table(stated.direction_table, stated.direction_factor, choices),
         basic_wind_velocity=stated.basic_wind_velocity,
         ground_snow=stated.ground_snow,
         building=building,
@@ -78,6 +79,23 @@ def read_site(
         distance_to_salted_road=road_distance(stated.distance_to_salted_road),
     )
     return site, tuple(assumptions)
+
+
+def direction_table(table: DirectionTable, factor: float, choices: NationalChoices) -> DirectionTable:
+    """The table of directions that the brief asks for, with the annex that it belongs to.
+
+    Raises:
+        InputError: the table of one annex with the choices of another, or a table beside a factor.
+    """
+    if table == "none":
+        return table
+    if choices.altitude_rule != table:
+        given = f"{table} with the national choices {choices.name}"
+        raise InputError("site.direction_table", given=given, allowed=f"none, or national_choices {table} with it")
+    if factor != 1.0:
+        given = f"{table} beside a direction_factor of {factor:g}"
+        raise InputError("site.direction_table", given=given, allowed="one of the two")
+    return table
 
 
 def road_distance(stated: float | None) -> float:

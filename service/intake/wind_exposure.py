@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from service.intake.anchor import read_whole
-from service.intake.site import read_choices
+from service.intake.site import direction_table, read_choices
 from service.intake.terrain import Place, read_terrain
 from service.schemas.wind_exposure import WindExposureInput
 from sitemodel.errors import InputError, InputErrors
@@ -27,6 +27,7 @@ def read_wind_question(document: object, folder: Path | None = None) -> tuple[Si
     place = Place(local_map=local_map, height=stated.height, altitude=stated.altitude, folder=folder)
     try:
         terrain, mapped = read_terrain(stated.terrain, place)
+        table = direction_table(stated.direction_table, stated.direction_factor, choices)
     except InputError as mistake:
         where = mistake.where.removeprefix("site.")
         raise InputErrors((InputError(where, given=mistake.given, allowed=mistake.allowed),)) from None
@@ -40,6 +41,7 @@ def read_wind_question(document: object, folder: Path | None = None) -> tuple[Si
         distance_to_sea=0.0,
         terrain=terrain,
         direction_factor=stated.direction_factor,
+        direction_table=table,
         basic_wind_velocity=stated.basic_wind_velocity,
         ground_snow=0.0,
         building=building,

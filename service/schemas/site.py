@@ -138,5 +138,6 @@ class SiteInput(Section):
         "Terrain of EN 1991-1-4: a category, twelve of them by wind direction, or a map that it is read from."
     )
     direction_factor: Annotated[float, Quantity(RATIO, 0.5, 1)] = usual("site.direction_factor")
+    direction_table: Annotated[Literal["none", "united_kingdom"], Choice()] = usual("site.direction_table")
     building: EuropeanBuildingInput = Field(default_factory=EuropeanBuildingInput)
     weather: Annotated[WeatherInput | None, WeatherMark()] = derived("A weather file for the yield.")

@@ -1,12 +1,12 @@
 """Wind at a point without a roof: what wind-exposure is asked."""
 
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
 from service.quantities import LENGTH, RATIO, VELOCITY, shown
-from service.schemas.fields import Mark, Quantity, refusal
+from service.schemas.fields import Choice, Mark, Quantity, refusal
 from service.schemas.national import NationalChoicesInput
 from service.schemas.section import Section, derived, required
 from service.schemas.site import WIND_IS_FOUND
@@ -50,5 +50,8 @@ class WindExposureInput(Section):
     )
     direction_factor: Annotated[float, Quantity(RATIO, 0.5, 1)] = Field(
         default=1.0, description="The same for every direction."
+    )
+    direction_table: Annotated[Literal["none", "united_kingdom"], Choice()] = Field(
+        default="none", description="The direction factors of a national annex, by direction."
     )
     national_choices: NationalChoicesInput = Field(default_factory=NationalChoicesInput)

@@ -86,12 +86,13 @@ def _en(place: str) -> Citation:
 
 def _velocity_steps(site: Site, altitude: Ratio, velocity: MetresPerSecond, worst: WindSector) -> tuple[Step, ...]:
     choices = site.choices
-    stated = site.direction_factor != RECOMMENDED_DIRECTION_FACTOR
+    by_table = site.direction_table == "united_kingdom"
+    stated = not by_table and site.direction_factor != RECOMMENDED_DIRECTION_FACTOR
     direction = cite("BRIEF", "site.direction_factor") if stated else _en("4.2 (2), note 2, recommended value")
     what = "direction factor, the same for every direction"
-    if not stated and worst.direction_factor != RECOMMENDED_DIRECTION_FACTOR:
+    if by_table:
         direction = cite("UK-NA-1991-1-4", "Table NA.1", "transcribed")
-        what = f"direction factor of wind from {worst.direction:g} degrees, the direction that governs"
+        what = f"largest direction factor within 15 degrees of {worst.direction:g} degrees, the direction that governs"
     rule = {"none": "no altitude rule chosen: the stated velocity is taken to hold at the site's altitude"}
     sentence = rule.get(choices.altitude_rule, f"altitude factor at {site.altitude:g} m above sea level")
     basic = velocity * worst.direction_factor

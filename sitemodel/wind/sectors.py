@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from sitemodel.site import MappedTerrain, OrographicFeature, SectorTerrain, Site, TerrainCategory
-from sitemodel.standards.wind_direction_uk_na1991_1_4 import direction_factor_uk
+from sitemodel.standards.wind_direction_uk_na1991_1_4 import largest_direction_factor_uk
 from sitemodel.standards.wind_en1991_1_4 import peak_velocity_pressure, terrain
 from sitemodel.units import Degrees, Metres, MetresPerSecond, Pascals, Ratio
 from sitemodel.wind.orography import factor_of
@@ -76,13 +76,9 @@ def terrain_by_sector(site: Site) -> tuple[SectorTerrain, ...]:
 
 
 def direction_factor_of(site: Site, direction: Degrees) -> Ratio:
-    """The factor of the national table where sectors are known, else the one factor of the brief.
-
-    The table of the United Kingdom annex is used only with its own choices, with terrain known by sectors, and where
-    the brief states no factor of its own.
-    """
-    by_table = site.choices.altitude_rule == "united_kingdom" and site.mapped.sectors and site.direction_factor == 1.0
-    return direction_factor_uk(direction) if by_table else site.direction_factor
+    """The largest factor of the table within the sector, where the brief asks for the table; else its one factor."""
+    by_table = site.direction_table == "united_kingdom"
+    return largest_direction_factor_uk(direction, HALF_WIDTH) if by_table else site.direction_factor
 
 
 def wind_sectors(site: Site, reference_height: Metres, velocity: MetresPerSecond) -> tuple[WindSector, ...]:

@@ -20,7 +20,7 @@ from tests.service.caller import Caller
 from tests.service.test_terrain_intake import LAT, LON, TOWN, layer, piece
 
 EXECUTE = "/processes/wind-exposure/execution"
-WATER = {"class": "523"}
+WATER: dict[str, Any] = {"class": "523"}
 
 
 def terrain_tif(half: float = 2600.0, *, crs: str | None = "EPSG:32630", feet: bool = False, gap: float = 0.0) -> Any:

@@ -202,3 +202,23 @@ def test_files_that_cannot_be_right(tmp_path: Path) -> None:
     for path in ("../cover.gpkg", "/etc/passwd", "c:cover.gpkg", "absent.gpkg"):
         with pytest.raises(InputErrors, match="a file beside the brief"):
             read({"landcover": path}, tmp_path)
+
+
+def test_the_direction_table_goes_with_its_annex() -> None:
+    asked = changed(smallest_brief(), site__altitude="85 m", site__direction_table="united_kingdom")
+    brief = read_brief(changed(asked, national_choices="united_kingdom"))
+    assert brief.site.direction_table == "united_kingdom"
+    with pytest.raises(InputErrors, match="united_kingdom with the national choices recommended"):
+        read_brief(asked)
+    both = changed(asked, national_choices="united_kingdom", site__direction_factor=0.9)
+    with pytest.raises(InputErrors, match=r"united_kingdom beside a direction_factor of 0\.9"):
+        read_brief(both)
+
+
+@pytest.mark.parametrize("name", ["hill_top", "valley_farm"])
+def test_the_invented_ground_of_a_demo_lies_as_high_as_its_brief_says(name: str) -> None:
+    folder = Path(__file__).parents[2] / "demo_sites" / name
+    brief = read_brief(json.loads((folder / "brief.json").read_text(encoding="utf-8")), folder=folder)
+    assert brief.site.mapped.sectors
+    assert not any("the elevation layer has the site" in flag for flag in brief.site.mapped.flags)
+    assert len({sector.category for sector in brief.site.mapped.sectors}) > 1

@@ -1,6 +1,7 @@
 """Velocity pressure: values computed for this project, and what the function refuses."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -84,6 +85,20 @@ def test_altitude_rule_of_the_united_kingdom() -> None:
     assert "not a full UK annex result" in next(s.sentence for s in high.steps if s.symbol == "q_p")
     plain = wind_exposure(site(choices=recommended(), altitude=200.0), 9.0)
     assert plain.peak_velocity_pressure == wind_exposure(site(altitude=0.0), 9.0).peak_velocity_pressure
+
+
+def test_the_direction_table_counts_only_where_it_is_asked_for() -> None:
+    choices = united_kingdom()
+    plain = wind_exposure(site(choices=choices), 9.0)
+    assert {sector.direction_factor for sector in plain.sectors} == {1.0}
+    tabled = wind_exposure(replace(site(choices=choices), direction_table="united_kingdom"), 9.0)
+    found = {round(sector.direction): sector.direction_factor for sector in tabled.sectors}
+    assert (found[240], found[270], found[60]) == (1.0, 0.995, 0.735)
+    assert found[210] == pytest.approx(0.965), "the largest within 15 degrees, not the value at 210"
+    assert tabled.peak_velocity_pressure == pytest.approx(plain.peak_velocity_pressure)
+    # Wind on a south wall comes from within 45 degrees of it: the largest there is the value at 225.
+    assert tabled.pressure_from(180.0) == pytest.approx(0.965**2 * plain.peak_velocity_pressure)
+    assert "largest direction factor within 15 degrees of 240" in tabled.steps[2].sentence
 
 
 def test_direction_factor_enters_squared() -> None:
