@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 
 from sitemodel.export.layer_fields import LayerField, fields_of
-from sitemodel.export.styles import STYLES
+from sitemodel.export.layer_looks import STYLES
 
 FIXED_INSTANT = "2000-01-01T00:00:00.000Z"
 """Written where the format wants a time of change: a design has no time stamp, so that its bytes repeat."""

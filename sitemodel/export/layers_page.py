@@ -32,8 +32,7 @@ and in the collections of the service. A layer without features is there and emp
   (about a tenth of a millimetre; digits for joining shapes, not a claim of accuracy).
 - The GeoPackage is version 1.3, EPSG:4326, one table a layer,
 geometry column `geom`; table `layer_styles` carries
-  drawing styles for `wind_zones`, `panels`,
-  `anchors` and `slates` that some desktop programs apply on opening.
+  a drawing style for every layer, which some desktop programs apply on opening.
   Its times of change are a fixed instant, so that the same design gives the same bytes.
 - Design is done on the plane, never on the map. `x_m` runs along the eaves from the left verge,
 `y_m` up the slope

@@ -1,4 +1,4 @@
-"""How a desktop GIS draws the layers on opening the GeoPackage: shapes first, colour second."""
+"""Drawing styles as the XML that desktop GIS read from the table of styles of a GeoPackage."""
 
 from dataclasses import dataclass
 from typing import Literal
@@ -6,6 +6,10 @@ from xml.sax.saxutils import escape, quoteattr
 
 SymbolKind = Literal["marker", "line", "fill"]
 _CLASSES: dict[SymbolKind, str] = {"marker": "SimpleMarker", "line": "SimpleLine", "fill": "SimpleFill"}
+_GEOMETRIES: dict[SymbolKind, str] = {"marker": "PointGeometry", "line": "LineGeometry", "fill": "PolygonGeometry"}
+
+_CENTRED = 'quadOffset="4"'
+_BESIDE = 'quadOffset="2" xOffset="2" yOffset="-1" offsetUnits="MM"'
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,48 +21,118 @@ class Look:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Writing:
+    """A text on every feature, between two scales."""
+
+    expression: str
+    nearest: int = 0
+    """1 in so much; 0 for no limit."""
+    farthest: int = 0
+    size: float = 8.0
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LayerStyle:
-    """One layer drawn by the values of one property."""
+    """One layer drawn by the values of one property, or all of it alike."""
 
     layer: str
     attribute: str
+    """Empty where every feature looks alike."""
     kind: SymbolKind
     looks: tuple[Look, ...]
     description: str
     label: str = ""
     """Property that is written on each feature."""
+    only: tuple[str, str] = ("", "")
+    """Property and value of the features that are drawn; the others stay hidden."""
+    writings: tuple[Writing, ...] = ()
+    """Texts by scale, in place of the label."""
+    written_at: str = ""
+    """Expression for the point at which they stand; empty for the middle."""
+    rising: str = ""
+    """Property by which features are drawn one over another, the lowest first."""
+    backed: bool = False
+    """White under the pattern, so that what lies below does not show through."""
 
     def qml(self) -> str:
         """The style as the XML that desktop GIS read from ``layer_styles``."""
+        labelled = bool(self.label or self.writings)
+        return (
+            f'<qgis version="3.22" styleCategories="{"Symbology|Labeling" if labelled else "Symbology"}" '
+            f'labelsEnabled="{1 if labelled else 0}">{self._renderer()}{self._labelling()}</qgis>'
+        )
+
+    def _renderer(self) -> str:
+        symbols = "".join(self._symbol(place, look) for place, look in enumerate(self.looks))
+        if not self.attribute:
+            return f'<renderer-v2 type="singleSymbol"><symbols>{symbols}</symbols></renderer-v2>'
         categories = "".join(
             f'<category value={quoteattr(look.value)} label={quoteattr(look.value)} symbol="{place}" render="true"/>'
             for place, look in enumerate(self.looks)
         )
-        symbols = "".join(
-            f'<symbol name="{place}" type="{self.kind}" alpha="1"><layer class="{_CLASSES[self.kind]}" '
-            f'enabled="1"><Option type="Map">{_options(look)}</Option></layer></symbol>'
-            for place, look in enumerate(self.looks)
+        order = (
+            f'<orderby><orderByClause asc="1" nullsFirst="0">"{self.rising}"</orderByClause></orderby>'
+            if self.rising
+            else ""
         )
         return (
-            f'<qgis version="3.22" styleCategories="{"Symbology|Labeling" if self.label else "Symbology"}" '
-            f'labelsEnabled="{1 if self.label else 0}"><renderer-v2 type="categorizedSymbol" '
-            f"attr={quoteattr(self.attribute)}><categories>{categories}</categories>"
-            f"<symbols>{symbols}</symbols></renderer-v2>{self._labelling()}</qgis>"
+            f'<renderer-v2 type="categorizedSymbol" enableorderby="{1 if self.rising else 0}" '
+            f"attr={quoteattr(self._drawn(self.attribute))}><categories>{categories}</categories>"
+            f"<symbols>{symbols}</symbols>{order}</renderer-v2>"
         )
 
+    def _symbol(self, place: int, look: Look) -> str:
+        backs = (_BACK,) if self.backed else ()
+        layers = "".join(
+            f'<layer class="{_CLASSES[self.kind]}" enabled="1"><Option type="Map">{_options(one)}</Option></layer>'
+            for one in (*backs, look)
+        )
+        return f'<symbol name="{place}" type="{self.kind}" alpha="1">{layers}</symbol>'
+
+    def _drawn(self, attribute: str) -> str:
+        """The attribute, or an expression that is nothing for features that stay hidden."""
+        name, value = self.only
+        return f'CASE WHEN "{name}" = \'{value}\' THEN "{attribute}" END' if name else attribute
+
     def _labelling(self) -> str:
-        """One text on each feature, black with a white rim."""
+        """Texts on the features, black with a white rim."""
+        if self.writings:
+            rules = "".join(
+                f'<rule key="{{{place}}}" active="1"{_scales(writing)}>{self._settings(writing)}</rule>'
+                for place, writing in enumerate(self.writings)
+            )
+            return f'<labeling type="rule-based"><rules key="{{all}}">{rules}</rules></labeling>'
         if not self.label:
             return ""
         return (
-            f'<labeling type="simple"><settings><text-style fieldName={quoteattr(self.label)} fontSize="8" '
+            f'<labeling type="simple"><settings><text-style fieldName={quoteattr(self._drawn(self.label))} '
+            f'isExpression="{1 if self.only[0] else 0}" fontSize="8" '
             'textColor="0,0,0,255"><text-buffer bufferDraw="1" bufferSize="1" bufferColor="255,255,255,255"/>'
             "</text-style></settings></labeling>"
         )
 
+    def _settings(self, writing: Writing) -> str:
+        """One text, centred on its point, never left out for another."""
+        point = (
+            f'geometryGeneratorEnabled="1" geometryGeneratorType="PointGeometry" '
+            f"geometryGenerator={quoteattr(self.written_at)} "
+            if self.written_at
+            else ""
+        )
+        return (
+            f'<settings><text-style fieldName={quoteattr(writing.expression)} isExpression="1" '
+            f'fontSize="{writing.size:g}" fontSizeUnit="Point" fontWeight="{75 if writing.bold else 50}" '
+            f'namedStyle="{"Bold" if writing.bold else "Regular"}" textColor="0,0,0,255">'
+            '<text-buffer bufferDraw="1" bufferSize="0.8" bufferSizeUnits="MM" bufferColor="255,255,255,255"/>'
+            f'</text-style><text-format multilineAlign="1"/><placement placement="1" {point}'
+            f'{_BESIDE if self.kind == "marker" else _CENTRED} layerType="{_GEOMETRIES[self.kind]}"/>'
+            '<rendering displayAll="1" obstacle="0" drawLabels="1"/></settings>'
+        )
+
     def sld(self) -> str:
         """The same for programs that read Styled Layer Descriptors 1.0; areas only, hatches become shades."""
-        if self.kind != "fill":
+        if self.kind != "fill" or not self.attribute:
             return ""
         text = ""
         if self.label:
@@ -67,9 +141,8 @@ class LayerStyle:
                 "</TextSymbolizer>"
             )
         rules = "".join(
-            f"<Rule><Name>{escape(look.value)}</Name><ogc:Filter><ogc:PropertyIsEqualTo><ogc:PropertyName>"
-            f"{escape(self.attribute)}</ogc:PropertyName><ogc:Literal>{escape(look.value)}</ogc:Literal>"
-            f"</ogc:PropertyIsEqualTo></ogc:Filter>{_polygon(look)}{text}</Rule>"
+            f"<Rule><Name>{escape(look.value)}</Name><ogc:Filter>{self._filter(look)}</ogc:Filter>"
+            f"{_polygon(look)}{text}</Rule>"
             for look in self.looks
         )
         return (
@@ -77,6 +150,24 @@ class LayerStyle:
             f'xmlns:ogc="http://www.opengis.net/ogc"><NamedLayer><Name>{escape(self.layer)}</Name><UserStyle>'
             f"<FeatureTypeStyle>{rules}</FeatureTypeStyle></UserStyle></NamedLayer></StyledLayerDescriptor>"
         )
+
+    def _filter(self, look: Look) -> str:
+        one = _equal(self.attribute, look.value)
+        return f"<ogc:And>{one}{_equal(*self.only)}</ogc:And>" if self.only[0] else one
+
+
+def _scales(writing: Writing) -> str:
+    """The scales between which a text is written."""
+    nearest = f' scalemindenom="{writing.nearest}"' if writing.nearest else ""
+    farthest = f' scalemaxdenom="{writing.farthest}"' if writing.farthest else ""
+    return nearest + farthest
+
+
+def _equal(name: str, value: str) -> str:
+    return (
+        f"<ogc:PropertyIsEqualTo><ogc:PropertyName>{escape(name)}</ogc:PropertyName>"
+        f"<ogc:Literal>{escape(value)}</ogc:Literal></ogc:PropertyIsEqualTo>"
+    )
 
 
 def _polygon(look: Look) -> str:
@@ -90,70 +181,10 @@ def _polygon(look: Look) -> str:
     )
 
 
+_BACK = Look(value="", options=(("style", "solid"), ("color", "255,255,255,255"), ("outline_style", "no")))
+
+
 def _options(look: Look) -> str:
     return "".join(
         f'<Option name={quoteattr(name)} type="QString" value={quoteattr(value)}/>' for name, value in look.options
     )
-
-
-def _marker(value: str, shape: str, colour: str) -> Look:
-    options = (("name", shape), ("color", colour), ("outline_color", "0,0,0,255"), ("size", "3"))
-    return Look(value=value, options=options)
-
-
-def _fill(value: str, pattern: str, colour: str, width: str = "0.26") -> Look:
-    options = (
-        ("style", pattern), ("color", colour), ("outline_color", "60,60,60,255"), ("outline_width", width),
-    )  # fmt: skip
-    return Look(value=value, options=options)
-
-
-STYLES: tuple[LayerStyle, ...] = (
-    LayerStyle(
-        layer="wind_zones",
-        attribute="zone",
-        kind="fill",
-        description="Hatched by the letter of the zone that governs uplift",
-        looks=(
-            _fill("F", "diagonal_x", "120,120,120,160"),
-            _fill("G", "f_diagonal", "120,120,120,160"),
-            _fill("H", "no", "0,0,0,0"),
-            _fill("I", "no", "0,0,0,0"),
-            _fill("J", "b_diagonal", "120,120,120,160"),
-        ),
-    ),
-    LayerStyle(
-        layer="panels",
-        attribute="orientation",
-        kind="fill",
-        description="Outlined",
-        looks=(
-            _fill("portrait", "solid", "40,70,110,90", "0.5"),
-            _fill("landscape", "solid", "40,70,110,60", "0.5"),
-        ),
-    ),
-    LayerStyle(
-        layer="anchors",
-        attribute="verdict",
-        kind="marker",
-        description="A shape for each verdict",
-        looks=(
-            _marker("holds", "circle", "0,0,0,255"),
-            _marker("holds_if_tested", "diamond", "255,255,255,255"),
-            _marker("fails", "cross_fill", "200,30,30,255"),
-        ),
-    ),
-    LayerStyle(
-        layer="slates",
-        attribute="state",
-        kind="fill",
-        description="By what happens to the slate, with its tag",
-        label="tag",
-        looks=(
-            _fill("lifted", "no", "0,0,0,0"),
-            _fill("renailed", "solid", "235,235,235,160"),
-            _fill("trimmed", "b_diagonal", "40,40,40,220", "0.7"),
-            _fill("hooked", "cross", "130,130,130,200"),
-        ),
-    ),
-)
