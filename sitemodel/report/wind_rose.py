@@ -5,6 +5,7 @@ import math
 from markupsafe import Markup
 
 from sitemodel.report.blocks import Block, Bullets, Drawing, Table
+from sitemodel.report.wording import NONE
 from sitemodel.site import OrographicFeature
 from sitemodel.wind import WindExposure, WindSector
 
@@ -80,6 +81,9 @@ def sector_blocks(exposure: WindExposure) -> tuple[Block, ...]:
         (
             f"{sector.direction:g}",
             sector.category,
+            f"{sector.roughness_length:g}",
+            f"{sector.begins:.0f} / {sector.fetch:.0f}" if sector.fetch else NONE,
+            f"{sector.displacement:.1f}",
             f"{sector.orography_factor:.2f}",
             f"{sector.direction_factor:.2f}",
             f"{sector.peak_velocity_pressure / 1e3:.3f}",
@@ -87,7 +91,8 @@ def sector_blocks(exposure: WindExposure) -> tuple[Block, ...]:
         )
         for sector in exposure.sectors
     )
-    head = ("wind from, °", "category", "c_o", "c_dir", "q_p, kN/m²", "why")
+    ground = ("category", "z_0, m", "begins / looked at, m", "h_dis, m")
+    head = ("wind from, °", *ground, "c_o", "c_dir", "q_p, kN/m²", "why")
     table = Table(caption="Wind by direction", head=head, rows=rows)
     flags = (Bullets(items=exposure.flags),) if exposure.flags else ()
     return (wind_rose(exposure), table, *flags)
