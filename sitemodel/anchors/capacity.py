@@ -94,7 +94,7 @@ def capacity_tables(
 
 
 def _asked(kind: ForceClass, angle: float) -> tuple[AnchorForces, ...]:
-    """One force in one class; an unloaded ultimate combination stands beside it, as every anchor has one."""
+    """One force in one class."""
     force = AnchorForces(
         combination="table",
         limit_state=kind[0],
@@ -102,12 +102,15 @@ def _asked(kind: ForceClass, angle: float) -> tuple[AnchorForces, ...]:
         normal=REFERENCE_FORCE * math.cos(angle),
         down_slope=REFERENCE_FORCE * math.sin(angle),
     )
-    if kind[0] == "ultimate":
-        return (force,)
+    return beside_unloaded(force)
+
+
+def beside_unloaded(force: AnchorForces) -> tuple[AnchorForces, ...]:
+    """A force with an unloaded ultimate combination beside it, as every anchor has one."""
     unloaded = AnchorForces(
         combination="unloaded", limit_state="ultimate", duration="instantaneous", normal=0.0, down_slope=0.0
     )
-    return (force, unloaded)
+    return (force,) if force.limit_state == "ultimate" else (force, unloaded)
 
 
 def with_f_ax(fixing: FixingSet, f_ax: Pascals) -> FixingSet:

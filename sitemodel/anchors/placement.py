@@ -101,7 +101,7 @@ def place_anchors(
         for i, placed in enumerate(placements)
     )
     held = [[(a.seat, a.forces, a.check.utilisation) for a in placed.anchors] for placed in placements]
-    rechecked = recheck_rails(held, rail, fixing)
+    rechecked = recheck_rails(held, rail, fixing, sets.at(0)) if any(held) else (NOT_RECHECKED,) * len(rails)
     return tuple(replace(placed, recheck=found) for placed, found in zip(placements, rechecked, strict=True))
 
 
