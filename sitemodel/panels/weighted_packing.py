@@ -58,6 +58,11 @@ class Asked:
     field: PlaceWorth
     totals: Floats
 
+    def cells(self) -> tuple[Floats, float, float, float, float]:
+        """What the compiled programme asks of the field, as numbers of one kind: it is compiled for each kind."""
+        field = self.field
+        return self.totals, float(field.x), float(field.y), float(field.cell), float(field.gain)
+
 
 def pack_for_worth(
     region: Polygon | MultiPolygon,
@@ -133,10 +138,9 @@ def _worths(
     left, right, inside = interval_ends(asked.edges, bottom, top)
     strip, _ = np.nonzero(inside)
     per_panel, step = _steps_of(kind, asked.gap)
-    field = asked.field
     worth, held = interval_worths(
-        asked.totals, field.x, field.y, field.cell, field.gain, left[inside], right[inside], bottom[strip],
-        top[strip], kind.width, step if inset else 0.0, step, per_panel, parting,
+        *asked.cells(), left[inside], right[inside], bottom[strip], top[strip],
+        float(kind.width), step if inset else 0.0, step, per_panel, float(parting),
     )  # fmt: skip
     together, counts = np.zeros(len(bottom)), np.zeros(len(bottom), dtype=np.int64)
     np.add.at(together, strip, worth)
@@ -179,8 +183,8 @@ def _placed(asked: Asked, row: RowSpot) -> RowSpot:
     lefts: list[float] = []
     for left, right in free_intervals(asked.edges, row.y, row.y + kind.height):
         worth, places = interval_places(
-            asked.totals, field.x, field.y, field.cell, field.gain, left, right, row.y, row.y + kind.height,
-            kind.width, step, per_panel, PARTING * field.full,
+            *asked.cells(), float(left), float(right), float(row.y), float(row.y + kind.height),
+            float(kind.width), step, per_panel, float(PARTING * field.full),
         )  # fmt: skip
         at = left + step * places
         if len(places) and (np.diff(places) == per_panel).all():

@@ -134,3 +134,10 @@ def test_what_a_panel_loses_is_what_lies_under_it() -> None:
     assert there.of(5.0, 5.0, 6.0, 6.0) == 400.0, "nothing is lost beyond the cells"
     assert (there.gain, there.even(2.0)) == (350.0, False)
     assert PlaceWorth(x=0, y=0, cell=1.0, full=1.0, hurdle=0.0, loss=np.zeros((2, 2))).even(2.0)
+
+
+def test_whole_numbers_do_as_well() -> None:
+    plain = PlaceWorth(x=0, y=0, cell=1, full=400, hurdle=100, loss=np.zeros((5, 10)))
+    assert packed(RECTANGLE, (PORTRAIT,), plain).worth == pytest.approx(16 * 300.0)
+    kind = RowKind(orientation="portrait", width=1, height=2)
+    assert packed(RECTANGLE, (kind,), plain).count == 18
