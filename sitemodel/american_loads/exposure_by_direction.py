@@ -46,8 +46,9 @@ def _of_half(roughness: npt.NDArray[np.float64], distances: ExposureDistances) -
     """Exposure of one sector of 45 degrees."""
     begins = _smooth_from(roughness <= SMOOTH, distances)
     if begins >= 0.0:
-        where = "at the site" if begins == 0.0 else f"{begins:.0f} m upwind"
-        return "D", f"water or flats from {where} for {distances.smooth:.0f} m"
+        where = "the site" if begins == 0.0 else f"{begins:.0f} m upwind"
+        ground = f"at least {SOME_SMOOTH:.0%} of the ground"
+        return "D", f"water or flats on {ground} from {where} on, for {distances.smooth:.0f} m"
     share = _least_ring(roughness >= ROUGH, distances.rough)
     if share >= ALL_ROUGH:
         return "B", f"suburb or wood on at least {share:.0%} of every ring within {distances.rough:.0f} m"

@@ -149,7 +149,7 @@ def _conditions(
             found=f"{size / half_length:.2f}", holds=size / half_length >= LEAST_STEEPNESS - 1e-9,
         ),
         TopographicCondition(
-            key="T5", asks=f"high enough in exposure {exposure}, H", limit=f"at least {least:.1f} m",
+            key="T5", asks="high enough for its exposure, H", limit=f"at least {least:.1f} m, exposure {exposure}",
             found=f"{size:.1f} m", holds=size >= least - 1e-6,
         ),
     )  # fmt: skip

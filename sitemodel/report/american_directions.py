@@ -31,14 +31,18 @@ def _row(item: DirectionPressure) -> tuple[str, ...]:
 
 
 def _conditions(found: tuple[DirectionPressure, ...]) -> tuple[Block, ...]:
-    rows = tuple(
-        (f"{item.sector.direction:g}", c.key, c.asks, c.limit, c.found, "yes" if c.holds else "NO, K_zt = 1.0")
-        for item in found
-        for feature in item.sector.features
-        for c in feature.conditions
-    )
-    if not rows:
+    features = [(item.sector.direction, feature) for item in found for feature in item.sector.features]
+    if not features:
         return ()
-    head = ("wind from, °", "no.", "condition", "limit", "found", "holds")
-    return (Table(caption="Conditions of ASCE/SEI 7-16, 26.8.1 (from memory), on the ground of the map", head=head,
-                  rows=rows),)  # fmt: skip
+    words = "; ".join(f"{c.key} {c.asks}" for c in features[0][1].conditions)
+    rows = tuple(
+        (
+            f"{direction:g}",
+            *(f"{c.found} ({c.limit})" if c.holds else f"NO: {c.found} ({c.limit})" for c in feature.conditions),
+            f"yes, {decimal(feature.factor_if_all_held, 2)}" if feature.counts else "NO, 1.00",
+        )
+        for direction, feature in features
+    )
+    head = ("wind from, °", *(c.key for c in features[0][1].conditions), "all hold, K_zt")
+    caption = f"Conditions of ASCE/SEI 7-16, 26.8.1 (from memory), on the ground of the map: {words}"
+    return (Table(caption=caption, head=head, rows=rows),)
