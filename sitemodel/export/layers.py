@@ -11,6 +11,7 @@ from sitemodel.design import Design, PlaneDesign
 from sitemodel.export.anchor_figures import anchor_properties
 from sitemodel.export.figures import degrees, metres, pascals, ratio, rounded
 from sitemodel.export.wind_sectors import sector_features
+from sitemodel.export.wind_zone_records import zone_records
 from sitemodel.roof import PlaneFrame
 from sitemodel.setting_out import SetOutLine, batten_lines, counter_batten_lines, sip_joint_lines
 
@@ -91,23 +92,9 @@ def _wind_sectors(design: Design, plane: PlaneDesign) -> Iterable[Feature]:
     return sector_features(plane.exposure, plane.plane.frame.local_map) if first else ()
 
 
-def _wind_zones(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
-    for zone in plane.zones:
-        yield _feature(
-            plane,
-            zone.id,
-            zone.polygon,
-            {
-                "zone": zone.zone,
-                "uplift_pa": pascals(zone.uplift),
-                "down_pa": pascals(zone.down),
-                "coefficient_uplift": ratio(zone.coefficient_uplift),
-                "coefficient_down": ratio(zone.coefficient_down),
-                "direction_uplift_deg": zone.direction_uplift,
-                "direction_down_deg": zone.direction_down,
-                "clause": zone.clause.text(),
-            },
-        )
+def _wind_zones(design: Design, plane: PlaneDesign) -> Iterable[Feature]:
+    for id_, polygon, about in zone_records(design.brief, plane):
+        yield _feature(plane, id_, polygon, about)
 
 
 def _lines(plane: PlaneDesign, lines: tuple[SetOutLine, ...], letter: str, number: str) -> Iterable[Feature]:

@@ -6,7 +6,7 @@ from sitemodel.export.layers import LAYERS
 SHAPES: dict[str, str] = {
     "roof_planes": "areas: the planes of the roof",
     "wind_sectors": "areas: the twelve wind sectors of the site, about its middle, as long as their pressure is large",
-    "wind_zones": "areas: parts of a plane with one pair of pressures; they cover the plane without overlap",
+    "wind_zones": "areas: five sets of zones, told apart by direction; each set covers a plane without overlap",
     "sip_joints": "lines: joints of the sips below the counter-battens",
     "counter_battens": "lines: centre lines of the counter-battens",
     "battens": "lines: centre lines of the slate battens",

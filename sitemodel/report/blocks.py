@@ -71,6 +71,8 @@ class Drawing:
     wide: bool
     """Scrolls in its own box on a narrow screen."""
     legend: tuple[LegendEntry, ...] = ()
+    beside: bool = False
+    """Stands beside its like where there is room."""
     kind: Literal["drawing"] = "drawing"
 
 

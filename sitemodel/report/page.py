@@ -22,6 +22,7 @@ from sitemodel.report.blocks import Block, Paragraph, Section
 from sitemodel.report.governing_loads import governing_loads
 from sitemodel.report.plan import roof_plan
 from sitemodel.report.verdict import headline
+from sitemodel.report.zone_picture import zone_pictures
 
 
 def report_html(design: Design, since: DesignChanges | None = None) -> str:
@@ -68,7 +69,7 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
     parts: tuple[tuple[str, tuple[Block, ...]], ...] = (
         ("Orientation", plane_sections.orientation(plane)),
         ("Yield", plane_sections.energy(plane)),
-        ("Wind", _wind(plane, brief)),
+        ("Wind", _wind(plane, brief, name)),
         ("Snow and dead load", plane_sections.snow(plane)),
         ("Combinations", _combinations(plane, brief)),
         ("Panels", plane_sections.panels(plane)),
@@ -98,8 +99,10 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
     )
 
 
-def _wind(plane: PlaneDesign, brief: Brief) -> tuple[Block, ...]:
-    return plane_sections.wind(plane) if brief.site.american is None else american_sections.wind(plane, brief)
+def _wind(plane: PlaneDesign, brief: Brief, name: str) -> tuple[Block, ...]:
+    if brief.site.american is not None:
+        return american_sections.wind(plane, brief)
+    return (*plane_sections.wind(plane), *zone_pictures(plane, brief, name))
 
 
 def _combinations(plane: PlaneDesign, brief: Brief) -> tuple[Block, ...]:

@@ -21,19 +21,19 @@ def wind_rose(exposure: WindExposure) -> Drawing:
     shapes, labels = [], []
     for sector in exposure.sectors:
         radius = REACH * sector.peak_velocity_pressure / largest
-        edge = 'stroke="#c00" stroke-width="3"' if sector == worst else 'stroke="#fff" stroke-width="1"'
+        edge = 'stroke="#000" stroke-width="3.5"' if sector == worst else 'stroke="#fff" stroke-width="1"'
         shapes.append(f'<path d="{_wedge(sector.direction, radius)}" fill="{SHADES[sector.category]}" {edge}/>')
-        labels.append(_label(sector))
+        labels.append(_label(sector, governs=sector == worst))
     rings = "".join(
         f'<circle cx="{CENTRE:g}" cy="{CENTRE:g}" r="{REACH * share:g}" fill="none" stroke="#999" '
         f'stroke-dasharray="3 3"/><text x="{CENTRE + 3:g}" y="{CENTRE - REACH * share - 3:g}" font-size="11" '
-        f'text-anchor="start" fill="#555">{share * largest / 1e3:.2f}</text>'
+        f'class="start halo" fill="#555">{share * largest / 1e3:.2f}</text>'
         for share in (0.5, 1.0)
     )
     used = [name for name in SHADES if any(sector.category == name for sector in exposure.sectors)]
     key = "".join(
         f'<rect x="{12 + 78 * place:g}" y="388" width="14" height="14" fill="{SHADES[name]}"/>'
-        f'<text x="{31 + 78 * place:g}" y="400" font-size="13" text-anchor="start">cat. {name}</text>'
+        f'<text x="{31 + 78 * place:g}" y="400" font-size="13" class="start">cat. {name}</text>'
         for place, name in enumerate(used)
     )
     svg = (
@@ -41,8 +41,9 @@ def wind_rose(exposure: WindExposure) -> Drawing:
         f'style="max-width:420px" text-anchor="middle">{"".join(shapes)}{rings}{"".join(labels)}{key}</svg>'
     )
     caption = (
-        "Wind rose: each sector as long as its peak velocity pressure (rings in kN/m²), wind from the side it points "
-        f"to, north up; red: the sector that governs ({worst.direction:g}°)"
+        "Wind rose: each sector as long as its peak velocity pressure (rings and figures in kN/m²), wind from the side "
+        f"it points to, north up, its terrain category behind its name; outlined: the sector that governs "
+        f"({worst.direction:g}°)"
     )
     return Drawing(svg=Markup(svg), caption=caption, wide=False)  # noqa: S704
 
@@ -58,15 +59,16 @@ def _at(direction: float, radius: float) -> tuple[float, float]:
     return CENTRE + radius * math.sin(angle), CENTRE - radius * math.cos(angle)
 
 
-def _label(sector: WindSector) -> str:
-    """Pressure, and the orography factor where there is one, outside the rim."""
+def _label(sector: WindSector, *, governs: bool) -> str:
+    """Name and category, pressure, and the orography factor where there is one, outside the rim."""
     x, y = _at(sector.direction, REACH + 38.0)
     text = f"{sector.peak_velocity_pressure / 1e3:.2f}"
     second = f"c_o {sector.orography_factor:.2f}" if sector.orography_factor > 1.0 else ""
     name = {0.0: "N", 90.0: "E", 180.0: "S", 270.0: "W"}.get(sector.direction, f"{sector.direction:g}°")
+    strong = 'class="bold"' if governs else ""
     lines = (
-        f'<text x="{x:.1f}" y="{y - 3:.1f}" font-size="12" fill="#555">{name}</text>'
-        f'<text x="{x:.1f}" y="{y + 11:.1f}" font-size="13">{text}</text>'
+        f'<text x="{x:.1f}" y="{y - 3:.1f}" font-size="12" {strong}>{name}, {sector.category}</text>'
+        f'<text x="{x:.1f}" y="{y + 11:.1f}" font-size="13" {strong}>{text}</text>'
     )
     if second:
         lines += f'<text x="{x:.1f}" y="{y + 23:.1f}" font-size="11" fill="#555">{second}</text>'
@@ -101,4 +103,4 @@ def sector_blocks(exposure: WindExposure) -> tuple[Block, ...]:
 def _words(found: OrographicFeature) -> str:
     ends = f", L_d {found.downwind_length:.0f} m" if found.kind == "hill" else ""
     size = f"{found.kind}, H {found.height:.1f} m, L_u {found.upwind_length:.0f} m{ends}"
-    return f"{size}, site at X {found.distance:.0f} m from its crest"
+    return f"{size}, site at X {round(found.distance) + 0:d} m from its crest"

@@ -102,11 +102,11 @@ def wind_zones(plane: RoofPlane, building: Building, exposure: WindExposure) -> 
     edge = _worst_edge(extent, pressures)
     found: list[tuple[Polygon, _Envelope]] = []
     for key, shape in _shapes(grid, outline, strip, edge, extent.depth / plane.slope_length).items():
-        for part in _polygons(shape):
+        for part in polygons_of(shape):
             spot = part.representative_point()
             governing = grid.at(spot.x, spot.y * extent.depth / plane.slope_length)
             found.append((part, governing if governing.key == key else edge))
-    found.sort(key=lambda item: _place(item[0]))
+    found.sort(key=lambda item: place_of(item[0]))
     return tuple(
         _zone(f"Z{number:02d}", part, governing, extent, depths)
         for number, (part, governing) in enumerate(found, start=1)
@@ -239,12 +239,13 @@ def _shapes(
     return shapes
 
 
-def _polygons(shape: BaseGeometry) -> list[Polygon]:
+def polygons_of(shape: BaseGeometry) -> list[Polygon]:
+    """The polygons of a shape, without slivers."""
     parts = shapely.get_parts(shapely.get_parts(shape))
     return [shapely.normalize(part) for part in parts if isinstance(part, Polygon) and part.area > SLIVER]
 
 
-def _place(part: Polygon) -> tuple[float, float, float]:
+def place_of(part: Polygon) -> tuple[float, float, float]:
     """From the eaves up, then from the left, then the larger first."""
     left, low, _, _ = part.bounds
     return round(low, 6), round(left, 6), -round(part.area, 6)
