@@ -142,7 +142,7 @@ def _arm(view: View, anchor: AnchorWork, width: Metres, batten_half: Metres) -> 
     arm = box(anchor.arm_x - width / 2.0, low, anchor.arm_x + width / 2.0, anchor.y - batten_half)
     return (
         f'<path d="{view.path(arm)}" fill="#000"/>'
-        f'<path d="{view.path(flashing)}" fill="#fff" fill-opacity="0.55" stroke="#000" stroke-width="3" '
+        f'<path d="{view.path(flashing)}" fill="#fff" fill-opacity="0.25" stroke="#000" stroke-width="3" '
         'stroke-dasharray="3 7"/>'
     )
 

@@ -9,7 +9,7 @@ from markupsafe import Markup
 from sitemodel.brief import Brief
 from sitemodel.design import Design
 from sitemodel.design.cutting import tools
-from sitemodel.report.crew_steps import Panel, cut_drawing, example_opening, opening_plan, panels
+from sitemodel.report.crew_steps import Panel, cut_drawing, depth_word, example_opening, opening_plan, panels
 from sitemodel.report.drilling_plan import Hole, drilling_plan, holes_of
 from sitemodel.report.fixing_section import fixing_section
 from sitemodel.report.fixing_steps import TITLES, fixing_steps
@@ -130,8 +130,8 @@ def _row(step: SlateStep) -> tuple[str, ...]:
     slate, held = step.slate, step.holding
     ripped = {(True, True): "both", (True, False): "left", (False, True): "right", (False, False): "none"}
     cuts = "; ".join(
-        f"{cut.shape} {cut.width * 1e3:.0f} wide, {cut.depth * 1e3:.0f} deep, {cut.from_left * 1e3:.0f} from left, "
-        f"{cut.from_tail * 1e3:.0f} from tail"
+        f"{cut.shape} {cut.width * 1e3:.0f} wide, {cut.depth * 1e3:.0f} {depth_word(cut)}, "
+        f"{cut.from_left * 1e3:.0f} from left, {cut.from_tail * 1e3:.0f} from tail"
         for cut in step.cuts
     )
     device = "-" if held.device == "none" else f"{held.device} {held.length * 1e3:.0f}"

@@ -75,6 +75,11 @@ def opening_plan(brief: Brief, sheet: PlaneSheet, opening: OpeningWork) -> Marku
     return drawing(brief, sheet, view, scene, anchors, f"Opening {opening.number}")
 
 
+def depth_word(cut: Trim) -> str:
+    """How the side up the slope of a cut is called: a notch in the head is deep, one within the slate is high."""
+    return "deep" if cut.shape == "head notch" else "high"
+
+
 def cut_drawing(step: SlateStep, cut: Trim) -> Markup:
     """The slate alone, seen from above, head up, with the cut and its three measures."""
     outline = box(step.laid.left, step.laid.tail_y, step.laid.right, step.laid.head_y)
@@ -92,7 +97,7 @@ def cut_drawing(step: SlateStep, cut: Trim) -> Markup:
     texts = (
         (f"{cut.width * 1e3:.0f}", (x1 + x2) / 2.0, head - 34.0),
         (f"{cut.from_left * 1e3:.0f}", (x0 + x1) / 2.0, head - 8.0) if x1 - x0 > 1 else ("", 0.0, 0.0),
-        (f"{cut.depth * 1e3:.0f} deep", side + 58.0, (low + view.y(cut.high)) / 2.0 + 8.0),
+        (f"{cut.depth * 1e3:.0f} {depth_word(cut)}", side + 58.0, (low + view.y(cut.high)) / 2.0 + 8.0),
         (f"{cut.from_tail * 1e3:.0f}", side + 30.0, (low + tail) / 2.0 + 8.0),
     )
     written = "".join(

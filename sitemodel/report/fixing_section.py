@@ -19,6 +19,8 @@ CORE_SHOWN: Metres = 0.060
 """Of the foam, where nothing goes through it."""
 TYPE = 26
 """Size of the type."""
+LARGE = 1.5
+"""The same times so much where the whole sip is drawn, which is shown smaller."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +35,8 @@ class Cut:
     right: Metres
     bottom: Metres
     top: Metres
+    type: float
+    """Size of the type."""
 
     def x(self, y: Metres) -> float:
         """Across the paper, from a place up the slope."""
@@ -71,7 +75,8 @@ def fixing_section(brief: Brief, bond: SlateBond, anchor: AnchorWork, kit: Ancho
         left=min(anchor.exit_y, anchor.rail_y) - 0.10,
         right=anchor.y + max(kit.height / 2.0, 0.10) + 0.07,
         bottom=-depth if through else -(sip.outer_skin.thickness + CORE_SHOWN),
-        top=brief.hook.height + 0.062,
+        top=brief.hook.height + (0.076 if through else 0.062),
+        type=TYPE * LARGE if through else TYPE,
     )
     width, height = cut.x(cut.right), cut.z(cut.bottom)
     parts = (*_sip(cut), *_timber(cut), *_slates(cut), *_holders(cut), *_arm(cut), *_measures(cut))
@@ -88,8 +93,8 @@ def _box(cut: Cut, left: Metres, right: Metres, low: Metres, high: Metres, style
     return f'<rect x="{x:g}" y="{y:g}" width="{cut.x(right) - x:.1f}" height="{cut.z(low) - y:.1f}" {style}/>'
 
 
-def _text(x: float, y: float, text: str, anchor: str = "middle") -> str:
-    return f'<text x="{x:.0f}" y="{y:.0f}" font-size="{TYPE}" style="text-anchor:{anchor}">{escape(text)}</text>'
+def _text(cut: Cut, x: float, y: float, text: str, anchor: str = "middle") -> str:
+    return f'<text x="{x:.0f}" y="{y:.0f}" font-size="{cut.type:g}" style="text-anchor:{anchor}">{escape(text)}</text>'
 
 
 def _sip(cut: Cut) -> tuple[str, ...]:
@@ -100,14 +105,17 @@ def _sip(cut: Cut) -> tuple[str, ...]:
     parts = [
         _box(cut, cut.left, cut.right, min(cut.bottom, -outer - core), -outer, 'fill="#f4f4f4"'),
         _box(cut, cut.left, cut.right, -outer, 0.0, line),
-        _text(cut.x(cut.right) - 12, cut.z(cut.bottom) - 12, f"outer skin {outer * 1e3:g}, foam below", "end"),
+        _text(cut, cut.x(cut.right) - 12, cut.z(cut.bottom) - 12, f"outer skin {outer * 1e3:g}, foam below", "end"),
     ]
     if isinstance(cut.kit, ThroughBoltKit):
         inner = sip.inner_skin.thickness
-        parts[-1] = _text(cut.x(cut.right) - 12, cut.z(-outer) + 30, f"outer skin {outer * 1e3:g}", "end")
+        parts[-1] = _text(
+            cut, cut.x(cut.right) - 12, cut.z(-outer) + 1.1 * cut.type, f"outer skin {outer * 1e3:g}", "end"
+        )
         parts.append(_box(cut, cut.left, cut.right, -outer - core - inner, -outer - core, line))
         parts.append(
             _text(
+                cut,
                 cut.x(cut.right) - 12,
                 cut.z(-outer - core) - 12,
                 f"core {core * 1e3:g}; inner skin {inner * 1e3:g}",
@@ -246,20 +254,29 @@ def _measures(cut: Cut) -> tuple[str, ...]:
     parts = [
         f'<path d="M{middle} {cut.z(cut.bottom)} V{cut.z(cut.top)}" stroke="#000" stroke-width="2" '
         'stroke-dasharray="18 6 3 6"/>',
-        _measure(rail, middle, 30.0, f"rail {(anchor.y - anchor.rail_y) * 1e3:.0f}", cut.z(cut.brief.hook.height)),
-        _measure(tail, middle, 66.0, f"tail {(anchor.y - anchor.exit_y) * 1e3:.0f}", cut.z(cut.on_battens)),
-        _text(10, cut.z(cut.gap / 2.0) + 9, f"gap {cut.gap * 1e3:g}", "start"),
-        _text(tail + 8, tag_y - 8, f"course {under}", "start"),
-        _text(cut.x(anchor.y + cut.kit.height / 2.0) + 10, cut.z(cut.kit.thickness / 2.0) + 9, "block", "start"),
-        _text(10, cut.z(cut.bottom) - 12, "← down the slope", "start"),
+        _measure(
+            cut,
+            rail,
+            middle,
+            1.2 * cut.type,
+            f"rail {(anchor.y - anchor.rail_y) * 1e3:.0f}",
+            cut.z(cut.brief.hook.height),
+        ),
+        _measure(
+            cut, tail, middle, 2.6 * cut.type, f"tail {(anchor.y - anchor.exit_y) * 1e3:.0f}", cut.z(cut.on_battens)
+        ),
+        _text(cut, 10, cut.z(cut.gap / 2.0) + 9, f"gap {cut.gap * 1e3:g}", "start"),
+        _text(cut, tail + 8, tag_y - 8, f"course {under}", "start"),
+        _text(cut, cut.x(anchor.y + cut.kit.height / 2.0) + 10, cut.z(cut.kit.thickness / 2.0) + 9, "block", "start"),
+        _text(cut, 10, cut.z(cut.bottom) - 12, "← down the slope", "start"),
     ]
     return tuple(parts)
 
 
-def _measure(x: float, to_x: float, y: float, text: str, foot: float) -> str:
+def _measure(cut: Cut, x: float, to_x: float, y: float, text: str, foot: float) -> str:
     """A measure above the drawing with a thin line down to what it measures."""
     middle = (x + to_x) / 2.0
     return (
         f'<path d="M{x:.1f} {y - 10:.1f} V{foot:.1f} M{x:.1f} {y:.1f} H{to_x:.1f}" stroke="#000" stroke-width="2" '
-        f'fill="none"/>{_text(middle, y - 6.0, text)}'
+        f'fill="none"/>{_text(cut, middle, y - 6.0, text)}'
     )
