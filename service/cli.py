@@ -7,7 +7,8 @@ import argparse
 import os
 import sys
 import tempfile
-from collections.abc import Sequence
+import time
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     from sitemodel.design import EarlierDesign
 
 DONE, OUR_FAULT, WRONG_BRIEF = 0, 1, 2
+PATIENCE = 3.0
+"""Seconds between two lines that say what is being worked on."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -38,7 +41,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             return _trade_off(stated.brief, stated.out, stated.point)
         if stated.command == "slate-works":
             return _slate_works(stated.brief, stated.out, stated.readings)
-        return _design(stated.brief, stated.out, stated.weather, stated.compare)
+        return _design(stated.brief, stated.out, stated.weather, stated.compare, stated.point)
     except InputErrors as mistakes:
         return _wrong(tuple(str(mistake) for mistake in mistakes.errors))
     except (InputError, OutsideScope) as mistake:
@@ -65,6 +68,7 @@ def _parser() -> argparse.ArgumentParser:
     design.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
     design.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder for the files")
     design.add_argument("--weather", type=Path, metavar="FILE", help="weather file in place of the brief's own")
+    design.add_argument("--point", default="", metavar="ID", help="the design of this point of the trade-off, as T07")
     design.add_argument("--compare", type=Path, metavar="FILE", help="an earlier design.json: say what changed since")
     trade = commands.add_parser("trade-off", help="annual yield against anchors and slates: the front of a brief")
     trade.add_argument("brief", type=Path, metavar="BRIEF", help="the brief, a JSON file")
@@ -155,19 +159,18 @@ def _single(command: str, path: Path, answer: Path | None) -> int:
     return DONE
 
 
-def _design(path: Path, out: Path, weather: Path | None, compare: Path | None) -> int:
+def _design(path: Path, out: Path, weather: Path | None, compare: Path | None, point: str) -> int:
     """Read, keep the brief, design, write; beside an earlier design also what changed since."""
     brief, content = _read(path, weather)
     earlier = None if compare is None else _earlier(compare)
     _keep(out, content)
-    from service.processes import designed
-    from sitemodel.anchors.certified.compiled import is_compiled
+    from service.processes import designed, traded
     from sitemodel.delivery import deliver
     from sitemodel.design import changes_since
+    from sitemodel.tradeoff import point_design
 
-    if not is_compiled():
-        print("compiling the anchor placement: about half a minute, once on this machine", file=sys.stderr)
-    design = designed(brief)
+    _tell_of_compiling()
+    design = point_design(traded(brief, _told_late()), point) if point else designed(brief)
     changes = None if earlier is None else changes_since(earlier, design)
     for finding in design.findings:
         print(finding)
@@ -177,6 +180,26 @@ def _design(path: Path, out: Path, weather: Path | None, compare: Path | None) -
         print(changes.sentence)
     print(design.summary.sentence)
     return DONE
+
+
+def _tell_of_compiling() -> None:
+    """One line before the first run on a machine, which is long."""
+    from sitemodel.anchors.certified.compiled import is_compiled
+
+    if not is_compiled():
+        print("compiling the anchor placement: about half a minute, once on this machine", file=sys.stderr)
+
+
+def _told_late() -> Callable[[str], None]:
+    """Print what is being worked on where the work is long: a line every few seconds at most."""
+    last = [time.monotonic()]
+
+    def tell(line: str) -> None:
+        if time.monotonic() - last[0] > PATIENCE:
+            last[0] = time.monotonic()
+            print(line, file=sys.stderr, flush=True)
+
+    return tell
 
 
 def _earlier(path: Path) -> "EarlierDesign":
@@ -195,7 +218,8 @@ def _trade_off(path: Path, out: Path, point: str) -> int:
     from sitemodel.delivery import deliver, deliver_trade_off
     from sitemodel.tradeoff import point_design, point_of
 
-    front = traded(brief)
+    _tell_of_compiling()
+    front = traded(brief, _told_late())
     files = deliver_trade_off(front, out)
     if point:
         chosen = point_of(front, point)

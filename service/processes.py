@@ -5,7 +5,7 @@ import os
 import traceback
 import uuid
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -36,6 +36,8 @@ class Output:
     title: str
     description: str
     media_type: str
+    of_point: bool = False
+    """Given only where the request names a point."""
 
 
 OUTPUTS = (
@@ -107,7 +109,15 @@ FRONT_OUTPUTS = (
         description="One self-contained page.",
         media_type=HTML,
     ),
+    *(replace(output, title=f"{output.title} of the point", of_point=True) for output in OUTPUTS),
 )
+POINT_INPUT = {
+    "title": "A point of the front",
+    "description": "Id of a point, such as T07: its whole design is then given too. Left out: the front alone.",
+    "minOccurs": 0,
+    "maxOccurs": 1,
+    "schema": {"type": "string", "maxLength": 20, "examples": ["T07"]},
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,8 +128,9 @@ class BriefProcess:
     title: str
     description: str
     outputs: tuple[Output, ...]
-    run: Callable[[Brief], dict[str, object]]
-    """Every output by its name."""
+    run: Callable[[Brief, str], dict[str, object]]
+    """Every output by its name, for a brief and (where the process takes one) the id of a point."""
+    takes_point: bool = False
 
 
 def summary_of_process(base: str, process: str = DESIGN_ROOF) -> dict[str, object]:
@@ -149,7 +160,8 @@ def description(base: str, process: str = DESIGN_ROOF) -> dict[str, object]:
         "maxOccurs": 1,
         "schema": brief_schema(),
     }
-    return {**summary_of_process(base, process), "inputs": {"brief": brief}, "outputs": outputs}
+    inputs = {"brief": brief, **({"point": POINT_INPUT} if BRIEF_PROCESSES[process].takes_point else {})}
+    return {**summary_of_process(base, process), "inputs": inputs, "outputs": outputs}
 
 
 def _schema(output: Output) -> dict[str, object]:
@@ -188,12 +200,15 @@ def designed(brief: Brief) -> "Design":
         raise ModelFaultError(str(mistake)) from mistake
 
 
-def design_answer(brief: Brief) -> dict[str, object]:
+def design_answer(brief: Brief, _point: str = "") -> dict[str, object]:
     """Run design-roof; raises what ``designed`` raises."""
+    return _of_design(designed(brief))
+
+
+def _of_design(design: "Design") -> dict[str, object]:
     from sitemodel.export import design_document, layer_collections
     from sitemodel.report import report_html
 
-    design = designed(brief)
     return {
         "design": dict(design_document(design)),
         "layers": dict(layer_collections(design)),
@@ -201,7 +216,7 @@ def design_answer(brief: Brief) -> dict[str, object]:
     }
 
 
-def works_answer(brief: Brief) -> dict[str, object]:
+def works_answer(brief: Brief, _point: str = "") -> dict[str, object]:
     """Run slate-works; raises what ``designed`` raises."""
     from sitemodel.delivery import WORKS_LAYERS
     from sitemodel.export import layer_collections, works_document, works_texts
@@ -218,27 +233,33 @@ def works_answer(brief: Brief) -> dict[str, object]:
     }
 
 
-def traded(brief: Brief) -> "TradeOff":
+def silent(_: str) -> None:
+    """Tell nobody."""
+
+
+def traded(brief: Brief, tell: Callable[[str], None] = silent) -> "TradeOff":
     """The trade-off of a brief; raises what ``designed`` raises."""
     from sitemodel.tradeoff import trade_off
 
     try:
-        return trade_off(brief)
+        return trade_off(brief, tell=tell)
     except InputError as mistake:
         if is_about_brief(mistake.where):
             raise
         raise ModelFaultError(str(mistake)) from mistake
 
 
-def front_answer(brief: Brief) -> dict[str, object]:
-    """Run trade-off; raises what ``designed`` raises."""
-    from sitemodel.tradeoff import front_csv, front_document, front_svg, trade_off_html
+def front_answer(brief: Brief, point: str = "") -> dict[str, object]:
+    """Run trade-off; raises what ``designed`` raises, and InputError where no point has the id."""
+    from sitemodel.tradeoff import front_csv, front_document, front_svg, point_design, trade_off_html
 
     front = traded(brief)
+    chosen = _of_design(point_design(front, point)) if point else {}
     return {
         "front": front_document(front),
         "tables": {"front.csv": front_csv(front), "front.svg": front_svg(front)},
         "page": trade_off_html(front),
+        **chosen,
     }
 
 
@@ -273,6 +294,7 @@ BRIEF_PROCESSES: Mapping[str, BriefProcess] = MappingProxyType(
             ),
             outputs=FRONT_OUTPUTS,
             run=front_answer,
+            takes_point=True,
         ),
     }
 )

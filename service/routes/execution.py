@@ -22,15 +22,20 @@ class ExecuteRequest:
     outputs: tuple[Output, ...]
     raw: bool
     """The single output alone as the body."""
+    point: str = ""
+    """Id of the point whose design is asked for; empty where none is."""
 
 
-def read_request(body: object, offered: tuple[Output, ...], name: str = "brief") -> ExecuteRequest:
+def read_request(
+    body: object, offered: tuple[Output, ...], name: str = "brief", *, takes_point: bool = False
+) -> ExecuteRequest:
     """The request in a body.
 
     Args:
         body: the JSON value.
         offered: the outputs of the process.
         name: of the one input.
+        takes_point: a second input, point, may name a point.
 
     Raises:
         ProblemError: 400 with every mistake.
@@ -45,18 +50,20 @@ def read_request(body: object, offered: tuple[Output, ...], name: str = "brief")
     ]
     if "subscriber" in body:
         mistakes.append(_mistake("/subscriber", "a subscriber", "nothing: the service calls nobody back"))
-    brief, pointer, of_inputs = _brief(body.get("inputs"), name)
-    outputs, of_outputs = _outputs(body.get("outputs"), offered)
+    inputs = body.get("inputs")
+    point, of_point = _point(inputs) if takes_point and isinstance(inputs, dict) else ("", [])
+    brief, pointer, of_inputs = _brief(inputs, (name, "point") if takes_point else (name,))
+    outputs, of_outputs = _outputs(body.get("outputs"), tuple(o for o in offered if point or not o.of_point))
     response = body.get("response", "document")
     if response not in ("raw", "document"):
         mistakes.append(_mistake("/response", shown(response), "raw or document"))
     if response == "raw" and len(outputs) > 1:
         allowed = "document, or raw with a single output chosen under outputs"
         mistakes.append(_mistake("/response", f"raw with {len(outputs)} outputs", allowed))
-    mistakes += of_inputs + of_outputs
+    mistakes += of_inputs + of_point + of_outputs
     if mistakes:
         raise refused(*mistakes)
-    return ExecuteRequest(brief=brief, room=Room(pointer=pointer), outputs=outputs, raw=response == "raw")
+    return ExecuteRequest(brief=brief, room=Room(pointer=pointer), outputs=outputs, raw=response == "raw", point=point)
 
 
 def refused(*mistakes: dict[str, str]) -> ProblemError:
@@ -76,13 +83,26 @@ def _mistake(pointer: str, given: str, allowed: str) -> dict[str, str]:
     }
 
 
-def _brief(inputs: object, name: str) -> tuple[object, str, list[dict[str, str]]]:
+def _point(inputs: dict[str, object]) -> tuple[str, list[dict[str, str]]]:
+    """The id of a point among the inputs, and what is wrong with it."""
+    given = inputs.get("point", "")
+    if isinstance(given, dict) and set(given) == {"value"}:
+        given = given["value"]
+    if "point" in inputs and not (isinstance(given, str) and 0 < len(given) <= 20):
+        return "", [_mistake("/inputs/point", shown(given), "the id of a point, such as T07")]
+    return str(given), []
+
+
+def _brief(inputs: object, names: tuple[str, ...]) -> tuple[object, str, list[dict[str, str]]]:
     """The one input, where it stands, and what is wrong with the inputs."""
+    name = names[0]
     if not isinstance(inputs, dict):
         text = "nothing" if inputs is None else shown(inputs)
         return None, "", [_mistake("/inputs", text, f'{{"{name}": {{"value": {{...}}}}}}')]
     mistakes = [
-        _mistake(f"/inputs/{other}", f"the unknown input {shown(other)}", name) for other in inputs if other != name
+        _mistake(f"/inputs/{other}", f"the unknown input {shown(other)}", " or ".join(names))
+        for other in inputs
+        if other not in names
     ]
     given: object = inputs.get(name)
     place = f"/inputs/{name}"

@@ -10,7 +10,7 @@ from fastapi.responses import JSONResponse
 
 from service.intake import read_brief
 from service.links import JSON, NO_SUCH_PROCESS, PROBLEM, list_links
-from service.problems import ProblemError, our_fault, outside_scope, wrong_brief
+from service.problems import ProblemError, Room, our_fault, outside_scope, wrong_brief
 from service.processes import (
     BRIEF_PROCESSES,
     BriefProcess,
@@ -96,7 +96,8 @@ async def execution(request: Request, process: str) -> Response:
     """Run a process on a brief: the brief in, the chosen outputs out, in one exchange."""
     settings = cast("Settings", request.app.state.settings)
     known = _known(process)
-    wanted = read_request(await read_body(request, settings.largest_body), known.outputs)
+    body = await read_body(request, settings.largest_body)
+    wanted = read_request(body, known.outputs, takes_point=known.takes_point)
     refuse_unless_accepted(request, wanted.outputs[0].media_type if wanted.raw else JSON)
     limiter: anyio.CapacityLimiter = request.app.state.limiter
     return await anyio.to_thread.run_sync(_answered, known, wanted, settings, limiter=limiter)
@@ -115,11 +116,12 @@ def _answered(process: BriefProcess, wanted: ExecuteRequest, settings: Settings)
     try:
         brief = read_brief(wanted.brief)
         job = keep_brief(settings.jobs, wanted.brief)
-        return _in_form(process.run(brief), wanted)
+        return _in_form(process.run(brief, wanted.point), wanted)
     except InputErrors as mistakes:
         raise wrong_brief(mistakes, wanted.room) from None
     except InputError as mistake:
-        raise wrong_brief(InputErrors((mistake,)), wanted.room) from None
+        room = Room(pointer="/inputs") if mistake.where == "point" else wanted.room
+        raise wrong_brief(InputErrors((mistake,)), room) from None
     except OutsideScope as outside:
         raise outside_scope(outside, wanted.room) from None
     except Exception as error:

@@ -6,6 +6,7 @@ panels to no less wind than any arrangement around it can.
 """
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -21,7 +22,9 @@ from sitemodel.design.ground import PlaneGround
 from sitemodel.design.load_cases import PlaneCases, plane_cases
 from sitemodel.design.plane import dead_load
 from sitemodel.panels.layout import PanelRow, unbroken_runs
-from sitemodel.rails import RailRun, rail_runs
+from sitemodel.rails import RailRun
+from sitemodel.rails.breaks import best_breaks
+from sitemodel.rails.runs import rails_under, row_loads, short_enough
 from sitemodel.standards.roof_pressure_asce7 import LEAST_PRESSURE
 from sitemodel.standards.wind_asce7 import EXPOSED_EDGE, SMALL_AREA, edge_increase
 from sitemodel.units import KilowattHours, Metres, Pascals
@@ -55,6 +58,8 @@ class Block:
     kwh: KilowattHours
     exposed: Exposed
     rails: tuple[RailSeats, ...]
+    cut_before: tuple[str, ...]
+    """Panels at whose left its rails are parted."""
 
     @property
     def rail_length(self) -> Metres:
@@ -199,19 +204,44 @@ def exposures(here: RowGround, first: int, last: int, around: Surrounding, *, fu
     return tuple(here.edges.exposed(np.array(near))[: len(block)].tolist())
 
 
-def block_at(brief: Brief, here: RowGround, loads: PlaneLoads, first: int, last: int, exposed: Exposed) -> Block:
-    """A block of neighbouring panels with its rails, their loads and their seats."""
-    seats = dict(here.ground.seats)
+def block_at(
+    brief: Brief,
+    here: RowGround,
+    loads: PlaneLoads,
+    first: int,
+    last: int,
+    exposed: Exposed,
+    cost: Callable[[tuple[RailSeats, ...]], tuple[int, ...]],
+) -> Block:
+    """A block of neighbouring panels with its rails, their loads and their seats.
+
+    A block too long for one pair of rails is parted where ``cost`` (of the rails of one piece) adds up to the least.
+    """
     part = replace(here.row, panels=here.row.panels[first:last])
     at = [loads.place[p.id] + loads.count * e for p, e in zip(part.panels, exposed, strict=True)]
     left, right = (tuple(side[i] for i in at) for side in (loads.cases.left, loads.cases.right))
-    runs = rail_runs(part, brief.panel, brief.rail, loads.cases.combinations, left, right_loads=right)
+    on_clamps = row_loads(part, brief.panel, loads.cases.combinations, left, right)
+    seats = dict(here.ground.seats)
+
+    def rails(start: int, end: int, number: int = 1) -> tuple[RailSeats, ...]:
+        runs = rails_under(part, part.panels[start:end], brief.rail, on_clamps, number)
+        return tuple(RailSeats(run=run, seats=_under(seats[run.line], run), why_none="") for run in runs)
+
+    cuts: tuple[int, ...] = ()
+    if not short_enough(part.panels, brief.rail):
+        cuts = best_breaks(
+            last - first,
+            lambda start, end: short_enough(part.panels[start:end], brief.rail),
+            lambda start, end: cost(rails(start, end)),
+        )
+    pieces = pairwise((0, *cuts, last - first))
     return Block(
         first=first,
         last=last,
         kwh=math.fsum(slot.kwh for slot in here.slots[first:last]),
         exposed=exposed,
-        rails=tuple(RailSeats(run=run, seats=_under(seats[run.line], run), why_none="") for run in runs),
+        rails=tuple(rail for number, (start, end) in enumerate(pieces, start=1) for rail in rails(start, end, number)),
+        cut_before=tuple(part.panels[cut].id for cut in cuts),
     )
 
 

@@ -43,6 +43,8 @@ class Column:
     rail_length: Metres
     exposed: Exposed
     panel_ids: tuple[str, ...]
+    cut_before: tuple[str, ...]
+    """Panels at whose left its rails are parted."""
 
     @property
     def anchors(self) -> int:
@@ -111,7 +113,7 @@ def solved(
     columns = [
         Column(
             plane=plane, row=row, first=block.first, last=block.last, kwh=block.kwh, rails=front.made_of(point),
-            rail_length=block.rail_length, exposed=block.exposed, panel_ids=panel_ids,
+            rail_length=block.rail_length, exposed=block.exposed, panel_ids=panel_ids, cut_before=block.cut_before,
         )
         for point in range(len(front.kwh))
     ]  # fmt: skip

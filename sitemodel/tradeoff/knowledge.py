@@ -1,16 +1,17 @@
 """What knowledge would save: the fewest anchors for the same panels if one thing were known or chosen differently."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sitemodel.anchors import RailSeats
 from sitemodel.brief import Brief
 from sitemodel.design.ground import PlaneGround, seats_along
+from sitemodel.design.plane_rails import cases_on, runs_on, seated
 from sitemodel.fixings.block_choice import block_limits, grown
 from sitemodel.fixings.evidence import low_law
 from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.tradeoff.answer import Knowledge
-from sitemodel.tradeoff.blocks import PlaneLoads, RowGround, block_at, plane_loads, row_grounds, row_runs
+from sitemodel.tradeoff.blocks import plane_loads, row_grounds
 from sitemodel.tradeoff.levels import Level, at_f_ax, book_of
 from sitemodel.units import Metres, Pascals
 
@@ -20,29 +21,55 @@ LARGER: tuple[Metres, ...] = (0.02, 0.04, 0.06)
 """Added to both sides of the block, its screws moved outwards with its edges (project choice)."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Question:
+    """The same panels with one thing known or chosen differently."""
+
+    about: str
+    value: str
+    level: Level
+    grounds: tuple[PlaneGround, ...]
+    is_stated: bool
+
+
 def knowledge_of(level: Level, grounds: tuple[PlaneGround, ...]) -> tuple[Knowledge, ...]:
     """The table for the panels that lie on these grounds; empty for methods without screws in the skin."""
+    return tuple(_answered(question) for question in questions_of(level, grounds))
+
+
+def questions_of(level: Level, grounds: tuple[PlaneGround, ...]) -> tuple[Question, ...]:
+    """The rows of the table, each as the brief and the grounds of a design of its own."""
     brief = level.brief
     if not isinstance(brief.kit_of(brief.methods[0]), SpreaderBlockKit) or not any(g.layout.rows for g in grounds):
         return ()
+    return (*_resistances(brief, grounds), *_reaches(level, grounds), *_blocks(level, grounds))
+
+
+def _resistances(brief: Brief, grounds: tuple[PlaneGround, ...]) -> Iterator[Question]:
+    """Untested, and what pull tests may show."""
     skin, screw = brief.build_up.sip.outer_skin, brief.kit.block_screw
     low = low_law(skin.thickness, screw.diameter)
     shown = [("low law, untested", low), *((f"{value / 1e6:g} N/mm2, tested", value) for value in TESTED)]
-    stated = brief.kit.f_ax
-    rows = [
-        _asked("f_ax of the screws in the skin", words, at_f_ax(brief, value), grounds, abs(value - stated) < 1.0)
-        for words, value in shown
-    ]
-    hook = brief.hook
+    for words, f_ax in shown:
+        yield Question(
+            about="f_ax of the screws in the skin", value=words, level=at_f_ax(brief, f_ax), grounds=grounds,
+            is_stated=abs(f_ax - brief.kit.f_ax) < 1.0,
+        )  # fmt: skip
+
+
+def _reaches(level: Level, grounds: tuple[PlaneGround, ...]) -> Iterator[Question]:
+    """Hooks of one reach everywhere, and each as the courses under it ask for."""
+    hook = level.brief.hook
     for reach in (hook.eccentricity_min, (hook.eccentricity_min + hook.eccentricity_max) / 2.0, hook.eccentricity_max):
         moved = tuple(_at_reach(ground, reach) for ground in grounds)
-        rows.append(_asked("reach of the hook, the same everywhere", f"{reach * 1e3:.0f} mm", level, moved, False))
-    rows.append(_asked("reach of the hook", "as laid out", level, grounds, True))
-    rows += _blocks(level, grounds)
-    return tuple(rows)
+        yield Question(
+            about="reach of the hook, the same everywhere", value=f"{reach * 1e3:.0f} mm", level=level, grounds=moved,
+            is_stated=False,
+        )  # fmt: skip
+    yield Question(about="reach of the hook", value="as laid out", level=level, grounds=grounds, is_stated=True)
 
 
-def _blocks(level: Level, grounds: tuple[PlaneGround, ...]) -> Iterator[Knowledge]:
+def _blocks(level: Level, grounds: tuple[PlaneGround, ...]) -> Iterator[Question]:
     """The stated block, and larger ones that fit into the bays; each with the seats that it leaves."""
     brief = level.brief
     limits = block_limits(brief.build_up)
@@ -61,33 +88,38 @@ def _blocks(level: Level, grounds: tuple[PlaneGround, ...]) -> Iterator[Knowledg
             for ground in grounds
         )
         value = f"{kit.width * 1e3:.0f} x {kit.height * 1e3:.0f} mm"
-        yield _asked("spreader block, width x height", value, with_block, seated, more == 0.0)
+        yield Question(
+            about="spreader block, width x height", value=value, level=with_block, grounds=seated,
+            is_stated=more == 0.0,
+        )  # fmt: skip
 
 
-def _asked(about: str, value: str, level: Level, grounds: tuple[PlaneGround, ...], stated: bool) -> Knowledge:
-    anchors, without, proved = 0, 0, True
-    for ground in grounds:
+def _answered(asked: Question) -> Knowledge:
+    """The fewest anchors that hold every rail by the checks of a design."""
+    level, anchors, without, proved = asked.level, 0, 0, True
+    for ground in asked.grounds:
         rows = row_grounds(level.brief, ground)
         if not rows:
             continue
-        loads = plane_loads(level.brief, ground)
-        book = book_of(level, rows, loads)
-        for seated in _rails(level.brief, ground, rows, loads):
-            found = book.fewest(seated)
+        book = book_of(level, rows, plane_loads(level.brief, ground))
+        for rail in _rails(level.brief, ground):
+            found = book.fewest(rail)
             if found is None:
                 without += 1
             else:
                 anchors, proved = anchors + found.anchors, proved and found.proved
-    return Knowledge(about=about, value=value, anchors=anchors, rails_without=without, proved=proved, is_stated=stated)
+    return Knowledge(
+        about=asked.about, value=asked.value, anchors=anchors, rails_without=without, proved=proved,
+        is_stated=asked.is_stated,
+    )  # fmt: skip
 
 
-def _rails(brief: Brief, ground: PlaneGround, rows: tuple[RowGround, ...], loads: PlaneLoads) -> Iterator[RailSeats]:
-    """Every rail under the panels of a ground, loaded as in its design."""
-    exposed = {panel.id: wind.exposed for panel, wind in zip(ground.layout.panels, ground.winds, strict=True)}
-    for here in rows:
-        for first, last in row_runs(here):
-            at = tuple(exposed[panel.id] for panel in here.row.panels[first:last])
-            yield from block_at(brief, here, loads, first, last, at).rails
+def _rails(brief: Brief, ground: PlaneGround) -> tuple[RailSeats, ...]:
+    """Every rail under the panels of a ground, loaded and parted as in its design, with its robust seats."""
+    return tuple(
+        replace(rail, seats=tuple(seat for seat in rail.seats if seat.robust))
+        for rail in seated(brief, ground, runs_on(brief, ground, cases_on(brief, ground)))
+    )
 
 
 def _at_reach(ground: PlaneGround, reach: Metres) -> PlaneGround:

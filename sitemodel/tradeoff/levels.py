@@ -106,7 +106,7 @@ def failing_rails(asked: PlaneAsked, *, at_most: int) -> int:
         for first, last in row_runs(here):
             around = Surrounding(below=bool(here.below), above=bool(here.above))
             exposed = exposures(here, first, last, around, full=True)
-            for seated in block_at(asked.brief, here, asked.loads, first, last, exposed).rails:
+            for seated in block_at(asked.brief, here, asked.loads, first, last, exposed, asked.book.needed).rails:
                 count += asked.book.fewest(seated) is None
                 if count >= at_most:
                     return count

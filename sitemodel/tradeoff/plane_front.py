@@ -9,6 +9,7 @@ alone. A block that is beaten even at its least is beaten, so that the front is 
 """
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from sitemodel.brief import Brief
@@ -41,10 +42,11 @@ class PlaneAsked:
     """Rows joined since one of their blocks was last solved."""
 
 
-def plane_front(asked: PlaneAsked) -> Front[Piece]:
-    """Best yield for every number of anchors (slates, panels) on one plane."""
+def plane_front(asked: PlaneAsked, tell: Callable[[str], None]) -> Front[Piece]:
+    """Best yield for every number of anchors (slates, panels) on one plane; ``tell`` is told how far it is."""
     while True:
         front = _rows_joined(asked)
+        tell(f"{len(front.kwh)} points rest on {len(asked.blocks)} of {len(asked.made)} blocks of panels solved so far")
         pieces = (piece for point in range(len(front.kwh)) for piece in front.made_of(point))
         guesses = dict.fromkeys(piece.name for piece in pieces if isinstance(piece, Guess))
         if not guesses:
@@ -116,7 +118,8 @@ def _looked_at(asked: PlaneAsked, name: BlockName) -> Front[Piece]:
     """A block one step further: the fewest anchors of its next rail, at last (where asked for) its fewest slates."""
     here = asked.rows[name.row]
     if name not in asked.blocks:
-        asked.blocks[name] = block_at(asked.brief, here, asked.loads, name.first, name.last, name.exposed), []
+        place = name.first, name.last, name.exposed
+        asked.blocks[name] = block_at(asked.brief, here, asked.loads, *place, asked.book.needed), []
     (block, found), panels = asked.blocks[name], (name.last - name.first) * (asked.most_panels > 0)
     if len(found) < len(block.rails):
         fewest = asked.book.fewest(block.rails[len(found)])

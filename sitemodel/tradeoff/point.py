@@ -83,6 +83,7 @@ def _with_panels(brief: Brief, ground: PlaneGround, point: Point) -> PlaneGround
     return replace(
         ground,
         layout=layout,
+        cut_before=tuple(panel for column in columns for panel in column.cut_before),
         losses=tuple(ground.losses[number] for number in kept),
         panel_snow=tuple(ground.panel_snow[number] for number in kept),
         winds=tuple(

@@ -68,6 +68,11 @@ class RailBook:
         found = self._fewest(self._question(seated), seated.run)
         return None if found is None else _anchors(seated, found, found.count)
 
+    def needed(self, rails: tuple[RailSeats, ...]) -> tuple[int, int]:
+        """What some rails need together: how many hold with no number of anchors, and the fewest of the others."""
+        found = [self.fewest(seated) for seated in rails]
+        return sum(one is None for one in found), sum(one.anchors for one in found if one is not None)
+
     def options(self, seated: RailSeats) -> tuple[RailAnchors, ...]:
         """The fewest anchors, and a few more where they save slates: fewest first, each with fewer slates."""
         if len(seated.seats) < 2:

@@ -1,10 +1,11 @@
 """Variants: one front for each orientation of the rows, each way of fixing and each rail that the brief leaves open."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from sitemodel.brief import Brief
 from sitemodel.design.ground import PlaneGround, plane_ground
+from sitemodel.errors import InputError
 from sitemodel.fixings import METHODS, MethodName, why_not
 from sitemodel.panels.kinds import OrientationChoice
 from sitemodel.rails import RailType
@@ -18,8 +19,14 @@ from sitemodel.tradeoff.plane_front import PlaneAsked, plane_front
 
 EVERY_ORIENTATION: tuple[OrientationChoice, ...] = ("portrait", "landscape", "mixed")
 MANY = 1_000_000
+MOST_PLACES = 400
+"""Places for panels on all planes that a front is made for (project choice)."""
 OF_ITS_USE = ("overhang", "longest_cantilever", "longest_run", "deflection_limit")
 OF_A_RAIL = ("design_moment", "bending_stiffness", "mass", *OF_ITS_USE)
+
+
+def silent(_: str) -> None:
+    """Tell nobody."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -75,8 +82,15 @@ def variant_asked(brief: Brief, method: MethodName, *, slates: bool) -> VariantA
     """The layout of a variant, and the first level of resistance at which its full rows hold.
 
     Where no level holds them all, it is the one that holds most rails.
+
+    Raises:
+        InputError: more places for panels than a front is made for.
     """
     grounds = tuple(plane_ground(brief, plane) for plane in brief.planes)
+    places = sum(len(ground.layout.panels) for ground in grounds)
+    if places > MOST_PLACES:
+        allowed = f"at most {MOST_PLACES} for a trade-off: wider margins, or one plane at a time"
+        raise InputError("layout", given=f"room for {places} panels", allowed=allowed)
     levels = levels_of(brief, method)
     asked: dict[int, tuple[PlaneAsked, ...]] = {}
     failing: dict[int, int] = {}
@@ -110,9 +124,9 @@ def planes_asked(level: Level, grounds: tuple[PlaneGround, ...], *, slates: bool
     )
 
 
-def variant_front(asked: VariantAsked) -> Front[Piece]:
-    """The front of all planes of a variant together."""
+def variant_front(asked: VariantAsked, tell: Callable[[str], None] = silent) -> Front[Piece]:
+    """The front of all planes of a variant together; ``tell`` is told how far it is."""
     front: Front[Piece] = nothing()
     for plane in asked.planes:
-        front = joined([(front, plane_front(plane))], plane.most_panels)
+        front = joined([(front, plane_front(plane, tell))], plane.most_panels)
     return front

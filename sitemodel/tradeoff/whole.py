@@ -12,11 +12,7 @@ from sitemodel.tradeoff.columns import Column, Piece
 from sitemodel.tradeoff.front import Front, unbeaten, unbeaten_of_few
 from sitemodel.tradeoff.knowledge import knowledge_of
 from sitemodel.tradeoff.marginal import knee_of, steps_of
-from sitemodel.tradeoff.variants import choices_of, passed_over, variant_asked, variant_front
-
-
-def silent(_: str) -> None:
-    """Tell nobody."""
+from sitemodel.tradeoff.variants import choices_of, passed_over, silent, variant_asked, variant_front
 
 
 def trade_off(brief: Brief, *, slates: bool = True, tell: Callable[[str], None] = silent) -> TradeOff:
@@ -40,7 +36,7 @@ def trade_off(brief: Brief, *, slates: bool = True, tell: Callable[[str], None] 
         tell(f"front {number} of {len(choices)}: {choice.layout.orientation}, {method} {choice.rail.name}".rstrip())
         asked = variant_asked(choice, method, slates=slates)
         variants.append(asked.variant)
-        fronts.append(variant_front(asked))
+        fronts.append(variant_front(asked, tell))
     points = points_of(variants, fronts)
     kept = keep_best(variants[0].level.brief, variants[0].grounds) if variants else ()
     tell("what knowledge would save")
@@ -132,6 +128,10 @@ def _said(brief: Brief, variants: list[Variant], points: tuple[Point, ...]) -> t
     said.append(
         "Blocks of one row stand at least one empty place apart; every block has rails of its own. Rows that are full "
         "shelter the rows beside them; other neighbours are taken as absent for the wind at exposed edges."
+    )
+    said.append(
+        "Anchors stand on seats that stay clear wherever counter-battens lie within their tolerance. The sips themselves "
+        "(their spans, their joints) are not weighed here: the design of a point checks them."
     )
     if not points or points[-1].panels == 0:
         said.append("No block of panels can be anchored at this level: the front is the empty roof alone.")

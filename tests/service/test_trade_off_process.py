@@ -10,6 +10,7 @@ import pytest
 from service.app import create_app
 from service.cli import main
 from service.settings import Settings
+from sitemodel.tradeoff import variants
 from tests.service.caller import Caller
 
 SITE = Path(__file__).parents[2] / "demo_sites" / "plain_rectangle" / "brief.json"
@@ -55,3 +56,48 @@ def test_over_http(tmp_path: Path) -> None:
     assert set(content) == {"front", "tables", "page"}
     assert content["front"]["points"][0]["id"] == "T01"
     assert content["tables"]["front.csv"].startswith("id,on_main_front,anchors")
+
+
+def test_a_point_over_http_and_by_the_design_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    client = Caller(create_app(Settings(jobs=tmp_path / "jobs")))
+    assert "point" in client.get("/processes/trade-off").json()["inputs"]
+    assert "point" not in client.get("/processes/design-roof").json()["inputs"]
+    inputs: dict[str, object] = {"brief": {"value": small_brief()}, "point": "T02"}
+    answer = client.post("/processes/trade-off/execution", json={"inputs": inputs})
+    assert answer.status_code == 200
+    content = answer.json()
+    assert set(content) == {"front", "tables", "page", "design", "layers", "report"}
+    point = next(point for point in content["front"]["points"] if point["id"] == "T02")
+    assert content["design"]["summary"]["anchor_count"] == point["anchors"]
+    assert main(["design", written(tmp_path, small_brief()), "--out", str(tmp_path / "out"), "--point", "T02"]) == 0
+    design = json.loads((tmp_path / "out" / "design.json").read_text(encoding="utf-8"))
+    assert design["summary"] == content["design"]["summary"]
+    capsys.readouterr()
+
+
+def test_wrong_points_over_http(tmp_path: Path) -> None:
+    client = Caller(create_app(Settings(jobs=tmp_path)))
+    brief = {"brief": {"value": small_brief()}}
+    wrong = client.post("/processes/trade-off/execution", json={"inputs": brief | {"point": "T77"}})
+    assert (wrong.status_code, wrong.json()["errors"][0]["pointer"]) == (400, "/inputs/point")
+    for inputs, outputs, pointer in (
+        (brief | {"point": 7}, {}, "/inputs/point"),
+        (brief, {"design": {}}, "/outputs/design"),
+    ):
+        body: dict[str, object] = {"inputs": inputs, "outputs": outputs}
+        refused = client.post("/processes/trade-off/execution", json=body)
+        assert (refused.status_code, refused.json()["errors"][0]["pointer"]) == (400, pointer)
+    elsewhere = client.post("/processes/design-roof/execution", json={"inputs": brief | {"point": "T02"}})
+    assert elsewhere.status_code == 400
+
+
+def test_more_places_than_a_front_is_made_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(variants, "MOST_PLACES", 3)
+    assert main(["trade-off", written(tmp_path, small_brief()), "--out", str(tmp_path / "out")]) == 2
+    line = capsys.readouterr().err.splitlines()[-1]
+    assert (
+        line
+        == "layout: given room for 8 panels; allowed: at most 3 for a trade-off: wider margins, or one plane at a time"
+    )

@@ -9,9 +9,13 @@ from typing import Any
 import pytest
 
 from service.intake import read_brief
+from sitemodel.design import design_on
+from sitemodel.design.ground import keep_best
 from sitemodel.errors import InputError
 from sitemodel.tradeoff import TradeOff, front_csv, front_document, front_svg, point_design, trade_off, trade_off_html
+from sitemodel.tradeoff.knowledge import questions_of
 
+AS_THEY_STAND = "with the resistances as they stand"
 SITE = Path(__file__).parents[2] / "demo_sites" / "plain_rectangle" / "brief.json"
 
 
@@ -34,7 +38,9 @@ def test_every_point_verifies_as_a_whole_design(front: TradeOff) -> None:
         summary = design.summary
         assert (summary.panel_count, summary.anchor_count) == (point.panels, point.anchors), point.id
         assert summary.annual_yield_kwh == pytest.approx(point.kwh)
-        assert point.panels == 0 or summary.verdict != "fails", design.findings
+        anchors = [anchor for plane in design.planes for anchor in plane.anchors]
+        assert "fails" not in {anchor.check.verdict for anchor in anchors}, design.findings
+        assert all(rail.feasible for plane in design.planes for rail in plane.rails)
         counted = {i: f for c in point.columns for i, f in zip(c.panel_ids, c.exposed, strict=True)}
         for plane in design.planes:
             winds = zip(plane.layout.panels, plane.panel_winds, strict=True)
@@ -61,6 +67,21 @@ def test_better_tests_never_need_more_anchors(front: TradeOff) -> None:
         assert better.rails_without <= worse.rails_without
         if better.rails_without == worse.rails_without:
             assert better.anchors <= worse.anchors
+
+
+def test_every_row_of_the_price_of_knowledge_is_a_design(front: TradeOff) -> None:
+    variant = front.variants[0]
+    questions = questions_of(variant.level, keep_best(variant.level.brief, variant.grounds))
+    assert {question.about[:10] for question in questions} == {"f_ax of th", "reach of t", "spreader b"}
+    holding = 0
+    for question, row in zip(questions, front.knowledge, strict=True):
+        design = design_on(question.level.brief, question.grounds)
+        holds = [rail.feasible and rail.proof.level == AS_THEY_STAND for p in design.planes for rail in p.rails]
+        assert all(holds) == (row.rails_without == 0), (row.about, row.value)
+        if all(holds):
+            holding += 1
+            assert design.summary.anchor_count == row.anchors, (row.about, row.value)
+    assert holding > 3
 
 
 def test_files_say_the_same(front: TradeOff) -> None:
