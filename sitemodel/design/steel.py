@@ -32,9 +32,17 @@ def _choice(brief: Brief, parts: str, washed: bool) -> SteelChoice:
         required=needed.steel,
         stated="by site" if stated == "by_site" else stated,
         passes=passes,
-        sentence=_sentence(parts, needed, stated, passes, site),
+        sentence=_sentence(parts, needed, stated, passes, site) + _where_sheltered(site, needed, washed=washed),
         citation=needed.citation,
     )
+
+
+def _where_sheltered(site: Site, needed: RequiredSteel, *, washed: bool) -> str:
+    """What a part that counts as washed would need where panels keep the rain off it."""
+    sheltered = required_steel(site.distance_to_sea, False, site.distance_to_salted_road)
+    if not washed or needed.steel == "beyond A4" or sheltered.steel == needed.steel:
+        return ""
+    return f"; where panels keep the rain off it, {sheltered.steel} (CRF {sheltered.factor}): take that one in doubt"
 
 
 def _sentence(parts: str, needed: RequiredSteel, stated: str, passes: bool, site: Site) -> str:

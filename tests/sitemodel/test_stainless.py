@@ -1,11 +1,14 @@
 """Which stainless steel: results computed for this project from the printed factors."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
+from sitemodel.design.steel import steel_choices
 from sitemodel.errors import OutsideScope
 from sitemodel.standards.stainless_en1993_1_4 import corrosion_class, required_steel
+from tests.sitemodel.hand_roof import brief
 
 
 @pytest.mark.parametrize(
@@ -66,3 +69,24 @@ def test_factor_out_of_scope() -> None:
     assert corrosion_class(-20) == ("CRC IV", "beyond A4")
     with pytest.raises(OutsideScope, match="CRF"):
         corrosion_class(2)
+
+
+@pytest.mark.parametrize(
+    ("kilometres", "road", "under", "hook", "caution"),
+    [
+        (12.0, math.inf, "A2", "A2", False),
+        (5.0, math.inf, "A4", "A2", True),
+        (0.5, math.inf, "A4", "A4", False),
+        (0.2, math.inf, "beyond A4", "beyond A4", False),
+        (95.0, 50.0, "A4", "A2", True),
+    ],
+)
+def test_screws_bolts_and_hook_each_by_itself(
+    kilometres: float, road: float, under: str, hook: str, caution: bool
+) -> None:
+    site = replace(brief().site, distance_to_sea=1000.0 * kilometres, distance_to_salted_road=road)
+    chosen = steel_choices(replace(brief(), site=site))
+    assert [choice.required for choice in chosen] == [under, under, hook]
+    assert ("where panels keep the rain off it, A4" in chosen[2].sentence) == caution
+    assert all(("more than A4 can do" in choice.sentence) == (choice.required == "beyond A4") for choice in chosen)
+    assert not any(choice.passes for choice in chosen if choice.required == "beyond A4")
