@@ -23,12 +23,16 @@ def place_worth(brief: Brief, plane: RoofPlane, energy: EnergyYield, zones: tupl
 
 
 def _uplift(shade: ShadeField, zones: tuple[WindZone, ...]) -> np.ndarray:
-    """Characteristic net uplift in each cell, Pa: the most of the zones that its middle lies in."""
+    """Characteristic net uplift in each cell, Pa: the most of the zones that its middle lies in.
+
+    Cells beyond the plane take the least of all zones: no panel lies there, and bounds stay close.
+    """
     x, y = np.meshgrid(*shade.middles)
     most = np.zeros(x.shape)
     for zone in zones:
         np.maximum(most, np.where(shapely.contains_xy(zone.polygon, x, y), zone.uplift, 0.0), out=most)
-    return most
+    least = min((zone.uplift for zone in zones), default=0.0)
+    return np.maximum(most, least)
 
 
 def too_windy(brief: Brief, zones: tuple[WindZone, ...]) -> tuple[Polygon, ...]:

@@ -150,7 +150,10 @@ def _windy(kept_clear: tuple[Polygon, ...]) -> tuple[str, ...]:
     if not kept_clear:
         return ()
     area = shapely.union_all(list(kept_clear)).area
-    return (f"Wind zones with more uplift than the brief allows (layout.most_uplift) take {area:.1f} m2 of the plane.",)
+    return (
+        f"Wind zones with more uplift than the brief allows (layout.most_uplift) take {area:.1f} m2 of the plane; a "
+        "higher limit would give them back.",
+    )
 
 
 def _row_kinds(panel: PanelType, request: LayoutRequest) -> tuple[RowKind, ...]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+from shapely import MultiPolygon, Polygon
 
 from sitemodel.panels.strips import Floats
 from sitemodel.units import KilowattHours, Metres, SquareMetres
@@ -38,6 +39,13 @@ class PlaceWorth:
     def even(self, panel_area: SquareMetres) -> bool:
         """Whether every place is worth the same."""
         return float(self.loss.max(initial=0.0)) * panel_area <= EVEN * self.full
+
+    def covers(self, region: Polygon | MultiPolygon) -> bool:
+        """Whether cells lie under the whole region."""
+        left, low, right, high = region.bounds
+        rows, columns = self.loss.shape
+        ends = self.x + columns * self.cell, self.y + rows * self.cell
+        return bool(self.loss.size) and left >= self.x and low >= self.y and right <= ends[0] and high <= ends[1]
 
     def totals(self) -> Floats:
         """Loss over all cells below and to the left of each corner, a row and a column longer than the cells."""

@@ -67,21 +67,25 @@ def _no_place_earns(full: KilowattHours, hurdle: KilowattHours) -> str:
 
 
 def _none_worth(field: PlaceWorth, request: LayoutRequest) -> str:
-    price = f" and {request.yield_per_uplift:g} kWh for each kN of uplift" if request.yield_per_uplift else ""
     return (
-        f"No panel is laid: on no place of this plane does a panel earn what is asked of it ({field.hurdle:.0f} kWh a "
-        f"year{price}; without shade it earns {field.full:.0f} kWh). A lower hurdle or price would cure it."
+        f"No panel is laid: on no place of this plane does a panel earn what is asked of it in a year "
+        f"({_conditions(request)}; without shade it earns {field.full:.0f} kWh). A lower hurdle or price would cure it."
     )
 
 
 def _asked(request: LayoutRequest) -> str:
     """What a panel must earn, in words; empty where nothing is asked."""
+    conditions = _conditions(request)
+    return f" beyond what they must earn ({conditions})" if conditions else ""
+
+
+def _conditions(request: LayoutRequest) -> str:
     asked = []
     if request.least_panel_yield:
         asked.append(f"{request.least_panel_yield:.0f} kWh a panel")
     if request.yield_per_uplift:
         asked.append(f"{request.yield_per_uplift:g} kWh for each kN of wind uplift")
-    return f" beyond what they must earn ({' and '.join(asked)})" if asked else ""
+    return " and ".join(asked)
 
 
 def _for_a_number(best: WorthPacking, number: int, request: LayoutRequest) -> str:

@@ -15,6 +15,8 @@ from sitemodel.units import KilowattHours, Metres, Ratio
 
 STEP_ALONG: Metres = 0.020
 """Places along the eaves lie at most this far apart; whole steps make a panel and its gap."""
+MOST_PLACES = 4_000_000
+"""Heights times places along the eaves; on larger regions places lie farther apart, and the bound is looser."""
 PARTING: Ratio = 0.05
 """Share of an unshaded panel's yield that a wider gap in a row must earn: it parts the rails (project choice)."""
 COARSE: Ratio = 0.02
@@ -56,12 +58,18 @@ class Asked:
     gap: Metres
     places: RowPlaces
     field: PlaceWorth
+    least: float
+    """Loss per square metre that every place has; taken off the cells, so that no bound is loose by it."""
     totals: Floats
+    """Of what is left of the loss."""
+    along: Metres
+    """Places lie at most this far apart."""
 
-    def cells(self) -> tuple[Floats, float, float, float, float]:
+    def cells(self, kind: RowKind) -> tuple[Floats, float, float, float, float]:
         """What the compiled programme asks of the field, as numbers of one kind: it is compiled for each kind."""
         field = self.field
-        return self.totals, float(field.x), float(field.y), float(field.cell), float(field.gain)
+        gain = field.gain - self.least * kind.width * kind.height
+        return self.totals, float(field.x), float(field.y), float(field.cell), float(gain)
 
 
 def pack_for_worth(
@@ -92,9 +100,14 @@ def pack_for_worth(
     if field.gain <= 0.0:
         return WorthPacking(rows=(), worth=0.0, bound=0.0)
     edges = boundary_edges(region)
-    asked = Asked(edges=edges, kinds=kinds, gap=gap, places=places, field=field, totals=field.totals())
-    low, high = float(edges[:, 1].min()), float(edges[:, 3].max())
+    least = float(field.loss.min(initial=math.inf)) if field.covers(region) else 0.0
+    totals = replace(field, loss=field.loss - least).totals()
+    left, low, right, high = region.bounds
     heights = heights_to_try(edges, kinds, gap, places, low, high)
+    along = max(STEP_ALONG, (right - left) * len(heights) / MOST_PLACES)
+    asked = Asked(
+        edges=edges, kinds=kinds, gap=gap, places=places, field=field, least=least, totals=totals, along=along
+    )
     if number > 0:
         asked = _raised(asked, heights, number)
     rows = _search(asked, heights)
@@ -125,10 +138,11 @@ def _raised(asked: Asked, heights: Floats, number: int) -> Asked:
     return best
 
 
-def _steps_of(kind: RowKind, gap: Metres) -> tuple[int, Metres]:
+def _steps_of(asked: Asked, kind: RowKind) -> tuple[int, Metres]:
     """How many places from one panel to the next, and how far apart they lie."""
-    per_panel = math.ceil((kind.width + gap) / STEP_ALONG - 1e-9)
-    return per_panel, (kind.width + gap) / per_panel
+    pitch = kind.width + asked.gap
+    per_panel = math.ceil(pitch / asked.along - 1e-9)
+    return per_panel, pitch / per_panel
 
 
 def _worths(
@@ -137,9 +151,9 @@ def _worths(
     """The worth and the panels of the best row in each strip, which is also the strip whose loss its panels take."""
     left, right, inside = interval_ends(asked.edges, bottom, top)
     strip, _ = np.nonzero(inside)
-    per_panel, step = _steps_of(kind, asked.gap)
+    per_panel, step = _steps_of(asked, kind)
     worth, held = interval_worths(
-        *asked.cells(), left[inside], right[inside], bottom[strip], top[strip],
+        *asked.cells(kind), left[inside], right[inside], bottom[strip], top[strip],
         float(kind.width), step if inset else 0.0, step, per_panel, float(parting),
     )  # fmt: skip
     together, counts = np.zeros(len(bottom)), np.zeros(len(bottom), dtype=np.int64)
@@ -179,11 +193,11 @@ def _allowed_worths(asked: Asked, kind: RowKind, y: Floats) -> tuple[Floats, Int
 def _placed(asked: Asked, row: RowSpot) -> RowSpot:
     """The row with the left edge of each of its panels."""
     kind, field = row.kind, asked.field
-    per_panel, step = _steps_of(kind, asked.gap)
+    per_panel, step = _steps_of(asked, kind)
     lefts: list[float] = []
     for left, right in free_intervals(asked.edges, row.y, row.y + kind.height):
         worth, places = interval_places(
-            *asked.cells(), float(left), float(right), float(row.y), float(row.y + kind.height),
+            *asked.cells(kind), float(left), float(right), float(row.y), float(row.y + kind.height),
             float(kind.width), step, per_panel, float(PARTING * field.full),
         )  # fmt: skip
         at = left + step * places

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from shapely import Polygon, box
 
+from sitemodel.errors import InputError
 from sitemodel.panels.packing import pack_rows
 from sitemodel.panels.place_worth import PlaceWorth
 from sitemodel.panels.row_programme import AnyHeight, RowKind
@@ -141,3 +142,21 @@ def test_whole_numbers_do_as_well() -> None:
     assert packed(RECTANGLE, (PORTRAIT,), plain).worth == pytest.approx(16 * 300.0)
     kind = RowKind(orientation="portrait", width=1, height=2)
     assert packed(RECTANGLE, (kind,), plain).count == 18
+
+
+def test_the_largest_roof_is_packed_on_places_farther_apart() -> None:
+    wide = box(0, 0, 120.0, 20.0)
+    loss = np.zeros((20, 120))
+    loss[10, 60] = 100.0
+    best = packed(wide, BOTH, PlaceWorth(x=0.0, y=0.0, cell=1.0, full=400.0, hurdle=0.0, loss=loss))
+    assert best.count == pack_rows(wide, BOTH, GAP, AnyHeight()).count
+    assert best.worth <= best.bound <= 1.01 * best.worth
+
+
+def test_more_than_the_limit_of_panels_is_refused_with_the_limit() -> None:
+    with pytest.raises(InputError, match="room for 25"):
+        packed(box(0, 0, 1000.0, 49.0), BOTH, field())
+    with pytest.raises(InputError, match="up to 5000"):
+        packed(box(0, 0, 1000.0, 49.0), BOTH, field())
+    with pytest.raises(InputError, match=r"51\.0 m up the slope; allowed: up to 50 m"):
+        packed(box(0, 0, 5.0, 51.0), BOTH, field())
