@@ -221,7 +221,7 @@ def _fitting(
         x = _apart(np.concatenate([*offered, _outside(reach, bay, half, offered[0], step)] if doubtful else offered))
         left, right = x - bay.left - half, bay.right - x - half
         fits = np.minimum(left, right) >= (0.0 if doubtful else batten.position_tolerance) - _TOUCH
-        columns.append((x[fits], np.full(int(fits.sum()), bay.number), left[fits], right[fits]))
+        columns.append((x[fits], np.full(int(fits.sum()), bay.number), left[fits].clip(0.0), right[fits].clip(0.0)))
     if not columns:
         return np.empty(0), np.empty(0, dtype=np.int64), np.empty(0), np.empty(0)
     x, number, left, right = (np.concatenate(column) for column in zip(*columns, strict=True))

@@ -13,6 +13,7 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
         name = plane.plane.id
         found += [f"{name}: {rail.reason}; cure: {rail.cure}" for rail in plane.rails if rail.reason]
         found += _doubtful(brief, plane)
+        found += _out_of_line(plane)
         if not plane.layout.rows:
             found.append(f"{name}: {_why_empty(plane)}")
         found += [
@@ -48,6 +49,22 @@ def _doubtful(brief: Brief, plane: PlaneDesign) -> list[str]:
         f"tolerance of {tolerance:.0f} mm, because no arrangement on robust seats holds their rails: {named}. Find "
         "those counter-battens before anything else is opened; cure: measured lines with a smaller tolerance, a "
         "narrower block, or fewer panels on the row"
+    ]
+
+
+def _out_of_line(plane: PlaneDesign) -> list[str]:
+    """Rails that hold on rigid anchors in line, and no longer where anchors yield or stand out of line."""
+    checked = [(rail, rail.recheck) for rail in plane.rails if rail.feasible and len(rail.anchors) > 1]
+    worse = [(max(r.on_springs, r.out_of_line), rail, r) for rail, r in checked if r.rigid <= 1.0 + 1e-9]
+    beyond = [found for found in worse if found[0] > 1.0 + 1e-9]
+    if not beyond:
+        return []
+    most, worst, recheck = max(beyond, key=lambda found: (found[0], found[1].run.id))
+    named = ", ".join(rail.run.id for _, rail, _ in beyond)
+    return [
+        f"{plane.plane.id}: recheck: where anchors yield and stand up to {recheck.tolerance * 1e3:g} mm out of line, "
+        f"rails {named} reach up to {most:.2f} ({worst.run.id}); it changes no verdict, but they have no room for "
+        "rails that are forced down: shim every hook to its rail before it is tightened, or add an anchor"
     ]
 
 

@@ -30,8 +30,10 @@ def certainty(design: PlaneDesign) -> tuple[Block, ...]:
     words = Bullets(items=tuple(f"{rail.run.id}: {rail.proof.sentence}." for rail in design.rails))
     explained = Paragraph(
         text="Proved optimal: no arrangement of fewer anchors on the tabulated seats holds, with the resistance named "
-        "below; proved none: no arrangement holds at all. Open: the number needed lies between the bounds. Slates and "
-        "worst use are the lowest at that number of anchors as far as their bounds tell; 0 is no bound."
+        "below; proved none: no arrangement holds at all. Seats are robust, clear of the counter-battens wherever "
+        "these stand within their tolerance, unless it is said below. Open: the number needed lies between the "
+        "bounds. Slates and worst use are the lowest at that number of anchors as far as their bounds "
+        "tell; 0 is no bound."
     )
     return (explained, proof, words, *_recheck(design))
 
