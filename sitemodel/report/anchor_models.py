@@ -9,11 +9,14 @@ from sitemodel.report.blocks import Block, Bullets, Paragraph, Table
 from sitemodel.report.bond_picture import bond_picture
 from sitemodel.report.free_body import free_body
 from sitemodel.report.wording import decimal, kn, mm, n_per_mm2, utilisation
+from sitemodel.slates.bond import SlateBond
+from sitemodel.slates.trim import TAIL_CLEAR, arm_covered, exit_course, least_reach
+from sitemodel.units import Metres
 
 NO_BLOCK = "This anchor is not held by a spreader block: the models of this section are for one."
 
 
-def how_it_holds(brief: Brief, anchor: AnchorPoint, prefix: str) -> tuple[Block, ...]:
+def how_it_holds(brief: Brief, bond: SlateBond, anchor: AnchorPoint, prefix: str) -> tuple[Block, ...]:
     """Free-body picture, bond stress, and both models side by side."""
     if anchor.check.method != "spreader_block":
         return (Paragraph(text=NO_BLOCK),)
@@ -29,12 +32,31 @@ def how_it_holds(brief: Brief, anchor: AnchorPoint, prefix: str) -> tuple[Block,
         (Paragraph(text="The reference model finds more than the checks took:", strong=True),
          Bullets(items=found.short)) if found.short else ()
     )  # fmt: skip
+    covered = arm_covered(bond, seat.course, brief.hook.arm_exit)
     return (
-        free_body(found.screw, brief.kit, brief.hook, seat.eccentricity),
+        free_body(found.screw, brief.kit, brief.hook, seat.eccentricity, covered + TAIL_CLEAR),
+        Paragraph(text=_arm_words(brief, bond, anchor, covered)),
         bond_picture(found.bond, found.factor, prefix),
         Paragraph(text=told),
         *warned,
         _both_models(found),
+    )
+
+
+def _arm_words(brief: Brief, bond: SlateBond, anchor: AnchorPoint, covered: Metres) -> str:
+    """Where the arm comes out, and how it gets from there to its load line."""
+    hook, reach = brief.hook, anchor.seat.eccentricity
+    way = (
+        f"it turns back up over the slates by {mm(covered + TAIL_CLEAR - reach)} mm (stated: up to "
+        f"{mm(hook.arm_return)} mm), its upper part put on after the slate over it"
+        if reach < covered + TAIL_CLEAR - 1e-6
+        else "it is straight"
+    )
+    under = exit_course(bond, anchor.seat.course, hook.arm_exit)
+    return (
+        f"The arm comes out under the tail of course {under}, {mm(covered)} mm below the middle of the block; its load "
+        f"line is {mm(reach)} mm below it: {way}. Nearer than the tail and {mm(TAIL_CLEAR)} mm no straight arm can "
+        "carry a load."
     )
 
 
@@ -54,7 +76,7 @@ def _row(row: ReferenceRow) -> tuple[str, ...]:
     )  # fmt: skip
 
 
-def what_would_help(brief: Brief, anchor: AnchorPoint) -> tuple[Block, ...]:
+def what_would_help(brief: Brief, bond: SlateBond, anchor: AnchorPoint) -> tuple[Block, ...]:
     """Each change by itself, and the smallest block that holds."""
     if anchor.check.method != "spreader_block":
         return (Paragraph(text=NO_BLOCK),)
@@ -74,7 +96,12 @@ def what_would_help(brief: Brief, anchor: AnchorPoint) -> tuple[Block, ...]:
         "Utilisations of the governing check by what is known today, and by the most that tests may plausibly show; of "
         "the screws' withdrawal; of bond and foam in tension. The forces are kept: another layout changes them."
     )
-    return (table, Paragraph(text=explained), Bullets(items=_blocks(found)))
+    least = least_reach(bond, brief.hook.arm_exit, 0.0)
+    shorter = (
+        f"On these slates no hook reaches nearer to the block than {mm(least)} mm unless its arm turns back up over "
+        "them."
+    )
+    return (table, Paragraph(text=explained), Paragraph(text=shorter), Bullets(items=_blocks(found)))
 
 
 def _gain(gain: Gain) -> tuple[str, ...]:

@@ -38,10 +38,18 @@ class SideView:
         return max(LONGEST * abs(force) / self.largest, SHORTEST)
 
 
-def free_body(row: ReferenceRow, kit: SpreaderBlockKit, hook: Hook, reach: Metres) -> Drawing:
-    """The block with every force on it, by the reference model."""
+def free_body(row: ReferenceRow, kit: SpreaderBlockKit, hook: Hook, reach: Metres, stands: Metres = 0.0) -> Drawing:
+    """The block with every force on it, by the reference model.
+
+    Args:
+        row: forces and answers in one combination.
+        kit: the block.
+        hook: the hook.
+        reach: of the load line.
+        stands: how far from the middle of the block its arm stands up out of the slates; 0 where it is not known.
+    """
     half = kit.height / 2.0
-    left, right = min(-reach, -half) - 0.07, half + 0.05
+    left, right = min(-reach, -stands, -half) - 0.07, half + 0.05
     pulls, pushes = float(row.block.tension.sum()), float(row.block.push.sum())
     largest = max(pulls, pushes, abs(row.forces.normal), abs(row.forces.down_slope), SHOWN)
     view = SideView(left=left, scale=WIDTH / (right - left), largest=largest)
@@ -51,8 +59,8 @@ def free_body(row: ReferenceRow, kit: SpreaderBlockKit, hook: Hook, reach: Metre
         _text(WIDTH - 8, SKIN + 26, "outer skin", "end"),
         f'<rect x="{view.x(-half)}" y="{top:.1f}" width="{kit.height * view.scale:.1f}" '
         f'height="{kit.thickness * view.scale:.1f}" fill="#fff" stroke="#000" stroke-width="2"/>',
-        f'<path d="M{view.x(-reach)} {line:.1f} L{view.x(-hook.foot_length / 2)} {top:.1f} '
-        f'H{view.x(hook.foot_length / 2)}" fill="none" stroke="#777" stroke-width="5" stroke-linejoin="round"/>',
+        f'<path d="{_arm(view, hook, (reach, stands), line, top)}" fill="none" stroke="#777" stroke-width="5" '
+        'stroke-linejoin="round"/>',
         *_hook_forces(row, view, view.x(-reach), line),
         *_screws(row, view),
         *_push(row, view),
@@ -71,6 +79,17 @@ def free_body(row: ReferenceRow, kit: SpreaderBlockKit, hook: Hook, reach: Metre
         f"what is left over: {kn(abs(balance))}."
     )
     return Drawing(svg=Markup(svg), caption=caption, wide=False)  # noqa: S704
+
+
+def _arm(view: SideView, hook: Hook, reach: tuple[Metres, Metres], line: float, top: float) -> str:
+    """From the load line, by where the arm comes out of the slates, to the foot plate."""
+    foot = f"L{view.x(-hook.foot_length / 2)} {top:.1f} H{view.x(hook.foot_length / 2)}"
+    load, stands = view.x(-reach[0]), view.x(-max(reach))
+    if not reach[1]:
+        return f"M{load} {line:.1f} {foot}"
+    slates = top - 0.4 * (top - line)
+    back = min(line + 12.0, slates) if stands < load else line
+    return f"M{load} {line:.1f} V{back:.1f} H{stands} V{slates:.1f} {foot}"
 
 
 def _hook_forces(row: ReferenceRow, view: SideView, x: float, y: float) -> tuple[str, ...]:

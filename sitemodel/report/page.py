@@ -124,8 +124,8 @@ def _models(plane: PlaneDesign, brief: Brief, name: str) -> tuple[tuple[str, tup
     if anchor.check.method != "spreader_block":  # both models and the sizing are those of a block on screws
         return (("Three methods side by side", method_sections.side_by_side(brief, anchor)),)
     shown: tuple[tuple[str, tuple[Block, ...]], ...] = (
-        ("How the governing anchor holds", anchor_models.how_it_holds(brief, anchor, f"{name}-bond")),
-        ("What would help, and by how much", anchor_models.what_would_help(brief, anchor)),
+        ("How the governing anchor holds", anchor_models.how_it_holds(brief, plane.bond, anchor, f"{name}-bond")),
+        ("What would help, and by how much", anchor_models.what_would_help(brief, plane.bond, anchor)),
     )
     if brief.site.american is not None:  # the other methods have no American format
         return shown

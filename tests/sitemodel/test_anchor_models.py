@@ -92,3 +92,12 @@ def test_pictures_of_no_load() -> None:
     for picture in (free_body(still.screw, KIT, HOOK, 0.04), bond_picture(still.bond, still.factor, "p")):
         ET.fromstring(str(picture.svg))  # noqa: S314
         assert "nan" not in picture.svg
+
+
+def test_the_arm_is_drawn_by_the_tail_that_it_comes_out_under() -> None:
+    near, far = (free_body(found().screw, KIT, HOOK, 0.04, stands) for stands in (0.12, 0.30))
+    paths = [re.findall(r'd="(M[^"]+)" fill="none" stroke="#777"', str(one.svg))[0] for one in (near, far)]
+    ways = [[float(x) for x in re.findall(r"H([\d.]+)", path)] for path in paths]
+    load = [float(re.findall(r"M([\d.]+)", path)[0]) for path in paths]
+    assert ways[0][0] < load[0], "down the slope first, then back up to the foot plate"
+    assert load[0] - ways[0][0] < load[1] - ways[1][0]
