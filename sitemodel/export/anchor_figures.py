@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from sitemodel.anchors.placement import AnchorPoint
+from sitemodel.design.governing_loads import GoverningLoad
 from sitemodel.export.figures import metres, millimetres, newtons, newtons_per_square_millimetre, ratio
 from sitemodel.fixings.method import AnchorForces, LimitCheck
 from sitemodel.units import Newtons
@@ -43,6 +44,17 @@ def clause_text(check: LimitCheck) -> str:
     """Clause of a check, with the words that it is outside the standard's scope where it is."""
     text = check.citation.text()
     return text if check.in_scope else f"outside the standard's scope (indicative): {text}"
+
+
+def governing_properties(load: GoverningLoad) -> dict[str, object]:
+    """Which wind or snow governs an anchor: the first bearing, all of them as a text, and why."""
+    told = tuple(round(value, 2) % 360.0 for value in load.directions)
+    return {
+        "governing_case": load.case,
+        "governing_direction_deg": told[0] if told else None,
+        "governing_directions": ",".join(f"{value:g}" for value in told),
+        "why": load.why,
+    }
 
 
 def anchor_properties(anchor: AnchorPoint) -> dict[str, object]:

@@ -4,10 +4,12 @@ import dataclasses
 import math
 
 from sitemodel.anchors.placement import AnchorPoint, RailPlacement
+from sitemodel.brief import Brief
 from sitemodel.citations import CitedSource, cited_sources
 from sitemodel.design import Design, DesignChanges, Part, PlaneDesign, SteelChoice
+from sitemodel.design.governing_loads import governing_loads_of
 from sitemodel.export.american_directions import direction_records
-from sitemodel.export.anchor_figures import anchor_properties, clause_text
+from sitemodel.export.anchor_figures import anchor_properties, clause_text, governing_properties
 from sitemodel.export.figures import degrees, metres, newtons, pascals, ratio, rounded, significant
 from sitemodel.export.panel_records import layout_proof, layout_record, panel_records
 from sitemodel.export.sip_record import sip_record
@@ -24,7 +26,7 @@ def design_document(design: Design) -> dict[str, object]:
         "summary": _summary(design),
         "title": design.brief.title,
         "assumptions": [_assumption(item) for item in design.assumptions],
-        "planes": [_plane(plane) for plane in design.planes],
+        "planes": [_plane(plane, design.brief) for plane in design.planes],
         "wind_directions": direction_records(design.brief.site),
         "findings": list(design.findings),
         "steel": [_steel(choice) for choice in design.steel],
@@ -116,7 +118,7 @@ def _source(item: CitedSource) -> Record:
     }
 
 
-def _plane(plane: PlaneDesign) -> Record:
+def _plane(plane: PlaneDesign, brief: Brief) -> Record:
     roof = plane.plane
     return {
         "id": roof.id,
@@ -136,7 +138,10 @@ def _plane(plane: PlaneDesign) -> Record:
         "layout": layout_record(plane),
         "panels": panel_records(plane),
         "rails": [_rail(rail) for rail in plane.rails],
-        "anchors": [_anchor(anchor) for anchor in plane.anchors],
+        "anchors": [
+            _anchor(anchor) | governing_properties(load)
+            for anchor, load in zip(plane.anchors, governing_loads_of(brief, plane), strict=True)
+        ],
         "slates": _slates(plane),
         "build_up_checks": [dataclasses.asdict(check) for check in plane.build_up_checks],
         "notes": list(dict.fromkeys((*plane.layout.notes, *plane.notes))),

@@ -8,7 +8,8 @@ from shapely import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from sitemodel.design import Design, PlaneDesign
-from sitemodel.export.anchor_figures import anchor_properties
+from sitemodel.design.governing_loads import governing_loads_of
+from sitemodel.export.anchor_figures import anchor_properties, governing_properties
 from sitemodel.export.figures import degrees, metres, pascals, ratio, rounded
 from sitemodel.export.wind_sectors import sector_features
 from sitemodel.export.wind_zone_records import zone_records
@@ -175,9 +176,10 @@ def _rails(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
         )
 
 
-def _anchors(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:
-    for anchor in plane.anchors:
-        yield _feature(plane, anchor.id, Point(anchor.seat.x, anchor.seat.y), anchor_properties(anchor))
+def _anchors(design: Design, plane: PlaneDesign) -> Iterable[Feature]:
+    for anchor, load in zip(plane.anchors, governing_loads_of(design.brief, plane), strict=True):
+        about = anchor_properties(anchor) | governing_properties(load)
+        yield _feature(plane, anchor.id, Point(anchor.seat.x, anchor.seat.y), about)
 
 
 def _slates(_design: Design, plane: PlaneDesign) -> Iterable[Feature]:

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 
 from sitemodel.anchors.placement import AnchorPoint
 from sitemodel.design import Design
-from sitemodel.export.anchor_figures import clause_text, down_of, down_slope_of, uplift_of
+from sitemodel.design.governing_loads import governing_loads_of
+from sitemodel.export.anchor_figures import clause_text, down_of, down_slope_of, governing_properties, uplift_of
 from sitemodel.export.figures import (
     kilonewtons,
     millimetres,
@@ -20,7 +21,8 @@ ANCHOR_COLUMNS = (
     "method", "uplift_kn", "down_kn", "down_slope_kn", "utilisation", "governing_check", "combination",
     "clause",
     "verdict", "required_f_ax_n_per_mm2", "pull_test_screw_kn", "pull_test_anchor_kn", "slates_lifted",
-    "margin_left_mm", "margin_right_mm", "robust",
+    "margin_left_mm", "margin_right_mm", "robust", "governing_case", "governing_direction_deg",
+    "governing_directions", "why",
 )  # fmt: skip
 SLATE_COLUMNS = (
     "plane", "tag", "course", "column", "state", "order", "ripped_nails", "nails_back", "x_mm", "y_mm",
@@ -31,7 +33,11 @@ PART_COLUMNS = ("part", "specification", "quantity", "unit", "note")
 
 def anchors_csv(design: Design) -> str:
     """One line an anchor."""
-    rows = (_anchor_row(plane.plane.id, anchor) for plane in design.planes for anchor in plane.anchors)
+    rows = (
+        (*_anchor_row(plane.plane.id, anchor), *governing_properties(load).values())
+        for plane in design.planes
+        for anchor, load in zip(plane.anchors, governing_loads_of(design.brief, plane), strict=True)
+    )
     return csv_text(ANCHOR_COLUMNS, rows)
 
 
