@@ -13,6 +13,7 @@ from sitemodel.anchors.seats import Seat
 from sitemodel.fixings.method import Surroundings
 from sitemodel.rails.kinds import RailType
 from sitemodel.rails.runs import RailRun
+from sitemodel.slates.disturbance import PARTS_OF_A_SLATE
 from sitemodel.units import Metres, Ratio
 
 BLOCKS_APART: Metres = 0.05
@@ -33,11 +34,13 @@ class RailProof:
     """No fewer hold."""
     most: int
     """So many fit at all."""
-    slates_lower: float
-    """No arrangement of so many anchors lifts fewer slates; 0 where nothing is known."""
+    disturbance: float
+    """Of the slates, anchor by anchor: lifted, and in parts of a slate ripped nails, unnailable and odd ones."""
+    disturbance_lower: float
+    """No arrangement of so many anchors on the seats asked disturbs less; 0 where nothing is known."""
     utilisation: Ratio
     utilisation_lower: Ratio
-    """No arrangement of so many anchors and slates has a lower worst utilisation."""
+    """No arrangement of so many anchors and such disturbance has a lower worst utilisation."""
 
     @property
     def sentence(self) -> str:
@@ -52,8 +55,9 @@ class RailProof:
 
 
 NOT_ASKED = RailProof(
-    status="not asked", level="", found=0, lower=0, most=0, slates_lower=0.0, utilisation=0.0, utilisation_lower=0.0
-)
+    status="not asked", level="", found=0, lower=0, most=0, disturbance=0.0, disturbance_lower=0.0, utilisation=0.0,
+    utilisation_lower=0.0,
+)  # fmt: skip
 
 
 def reopened(proof: RailProof, first: RailProof) -> RailProof:
@@ -186,7 +190,8 @@ def _offered(seated: RailSeats, attempt: Attempt) -> tuple[RailSeats, tuple[int,
 def _proof(certified: CertifiedRail, words: str) -> RailProof:
     return RailProof(
         status=certified.status, level=words, found=len(certified.seats), lower=certified.lower, most=certified.most,
-        slates_lower=certified.slates_lower, utilisation=certified.utilisation,
+        disturbance=certified.disturbance / PARTS_OF_A_SLATE,
+        disturbance_lower=certified.disturbance_lower / PARTS_OF_A_SLATE, utilisation=certified.utilisation,
         utilisation_lower=certified.utilisation_lower,
     )  # fmt: skip
 

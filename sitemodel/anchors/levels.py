@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from sitemodel.anchors.capacity import FixingSet, ForceClass, Spot, force_classes, with_f_ax
-from sitemodel.anchors.certified.admissible import AdmissibleSets, admissible_sets
+from sitemodel.anchors.certified.admissible import AdmissibleSets, Bundle, admissible_sets
 from sitemodel.anchors.certified.question import spot_of
 from sitemodel.anchors.seats import Seat
 from sitemodel.fixings.kit import SpreaderBlockKit
@@ -64,7 +64,7 @@ class LevelSets:
 
     fixing: FixingSet
     spots: tuple[Spot, ...]
-    loads: dict[ForceClass, list[tuple[float, float]]]
+    loads: dict[ForceClass, list[Bundle]]
     made: dict[int, AdmissibleSets] = field(default_factory=dict)
 
     def fixing_at(self, level: int) -> FixingSet:
@@ -80,12 +80,12 @@ class LevelSets:
 
 def level_sets(fixing: FixingSet, runs: Iterable[RailRun], seats: Iterable[Seat]) -> LevelSets:
     """Sets that are close along the directions of the loads of some rails, at every spot of some seats."""
-    loads: dict[ForceClass, list[tuple[float, float]]] = {}
+    loads: dict[ForceClass, list[Bundle]] = {}
     for run in runs:
         for kind in force_classes(tuple(case.combination for case in run.loads)):
             loads.setdefault(kind, [])
         for case in run.loads:
             there = loads.get((case.combination.limit_state, case.combination.duration))
             if there is not None:
-                there += [(n.force, s.force) for n, s in zip(case.normal, case.down_slope, strict=True)]
+                there.append([(n.force, s.force) for n, s in zip(case.normal, case.down_slope, strict=True)])
     return LevelSets(fixing=fixing, spots=tuple(dict.fromkeys(spot_of(seat) for seat in seats)), loads=loads)

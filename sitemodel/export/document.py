@@ -289,7 +289,8 @@ def _proof(rail: RailPlacement) -> Record:
         "anchors": proof.found,
         "at_least": proof.lower,
         "most_that_fit": proof.most,
-        "slates_at_least": rounded(proof.slates_lower, 0),
+        "disturbance_in_slates": rounded(proof.disturbance, 2),
+        "disturbance_at_least": rounded(proof.disturbance_lower, 2),
         "utilisation_at_least": ratio(proof.utilisation_lower),
         "sentence": proof.sentence,
     }

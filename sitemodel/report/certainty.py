@@ -16,12 +16,13 @@ def certainty(design: PlaneDesign) -> tuple[Block, ...]:
         return (Paragraph(text="No rail on this plane."),)
     proof = Table(
         caption="Fewest anchors under each rail, and what is proved",
-        head=("rail", "anchors", "no fewer than", "slates, sum over its anchors", "no fewer than", "worst use",
-        "no lower than", "status"),
+        head=("rail", "anchors", "no fewer than", "slates, sum over its anchors", "with what else they disturb",
+        "no less than", "worst use", "no lower than", "status"),
         rows=tuple(
             (
                 rail.run.id, str(rail.proof.found), str(rail.proof.lower),
-                str(sum(anchor.strip.count for anchor in rail.anchors)), decimal(rail.proof.slates_lower, 0),
+                str(sum(anchor.strip.count for anchor in rail.anchors)), decimal(rail.proof.disturbance, 2),
+                decimal(rail.proof.disturbance_lower, 2),
                 utilisation(rail.proof.utilisation), utilisation(rail.proof.utilisation_lower), rail.proof.status,
             )
             for rail in design.rails
@@ -32,7 +33,10 @@ def certainty(design: PlaneDesign) -> tuple[Block, ...]:
         text="Proved optimal: no arrangement of fewer anchors on the tabulated seats holds, with the resistance named "
         "below; proved none: no arrangement holds at all. Seats are robust, clear of the counter-battens wherever "
         "these stand within their tolerance, unless it is said below. Open: the number needed lies between the "
-        "bounds. Slates and worst use are the lowest at that number of anchors as far as their bounds "
+        "bounds. Slates are "
+        "counted with what else they disturb, in slates: a ripped nail a quarter, a slate that does not get both nails "
+        "back a half, a slate-and-a-half or cut slate one more. That sum is the lowest at that number of anchors, and "
+        "the worst use the lowest at both, as far as their bounds "
         "tell; 0 is no bound."
     )
     return (explained, proof, words, *_recheck(design))

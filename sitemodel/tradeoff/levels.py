@@ -6,7 +6,7 @@ import numpy as np
 
 from sitemodel.anchors import FixingSet, Spot
 from sitemodel.anchors.capacity import ForceClass, force_classes
-from sitemodel.anchors.certified.admissible import AdmissibleSets, admissible_sets
+from sitemodel.anchors.certified.admissible import AdmissibleSets, Bundle, admissible_sets
 from sitemodel.anchors.certified.question import spot_of
 from sitemodel.anchors.choosing import UNTESTED_LIMIT
 from sitemodel.brief import Brief
@@ -19,6 +19,9 @@ from sitemodel.tradeoff.bounds import least_anchors
 from sitemodel.tradeoff.plane_front import PlaneAsked
 from sitemodel.tradeoff.rail_book import RailBook
 from sitemodel.units import Pascals
+
+ALIKE = 12
+"""Different loads of panels in one combination whose own lines are tabulated (project choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,16 +67,15 @@ def plane_sets(level: Level, rows: tuple[RowGround, ...], loads: PlaneLoads) -> 
         lines = (here.row.lower_rail, here.row.upper_rail)
         spots.update(dict.fromkeys(spot_of(s) for line, seats in here.ground.seats if line in lines for s in seats))
         shares |= {line.load_share for line in lines}
-    found: dict[ForceClass, list[tuple[float, float]]] = {kind: [] for kind in force_classes(combinations)}
+    found: dict[ForceClass, list[Bundle]] = {kind: [] for kind in force_classes(combinations)}
     for number, combination in enumerate(combinations):
         kind = combination.limit_state, combination.duration
         if kind in found:
-            forces = loads.whole[:, number]
-            found[kind] += [
-                (float(normal), float(along))
-                for share in sorted(shares)
-                for normal, along in np.unique(np.round(forces * (share, 0.5), 3), axis=0)
-            ]
+            for share in sorted(shares):
+                forces = np.unique(loads.whole[:, number] * (share, 0.5), axis=0)
+                together = [(float(normal), float(along)) for normal, along in forces]
+                # Rails whose panels are all loaded alike are the usual ones: their lines are tabulated as they are.
+                found[kind] += [together, *([force] for force in together[:ALIKE])]
     return admissible_sets(level.fixing, list(spots), found)
 
 

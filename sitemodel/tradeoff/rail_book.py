@@ -6,18 +6,16 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from sitemodel.anchors import FixingSet, RailSeats
-from sitemodel.anchors.certified import RailQuestion, cheapest, rail_question, solve_rail, workings
+from sitemodel.anchors.certified import RailQuestion, cheapest_rail, rail_question, solve_rail
 from sitemodel.anchors.certified.admissible import AdmissibleSets
 from sitemodel.anchors.certified.compiled import Array
-from sitemodel.anchors.certified.linear import MOST_CASES
-from sitemodel.anchors.certified.question import HOLDS, broken_inner, broken_outer, first_limits, linear_rail
+from sitemodel.anchors.certified.question import HOLDS
 from sitemodel.anchors.placement import BLOCKS_APART
 from sitemodel.rails import RailRun, RailType, deflection_limit, solve_beam
 from sitemodel.units import Metres
 
 FURTHER = 2
 """So many anchors above the fewest are tried for the sake of slates (project choice)."""
-ROUNDS = 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,18 +148,9 @@ def _fewer_slates(q: RailQuestion, run: RailRun, rail: RailType, fewest: Option)
 
 
 def _fewest_slates(q: RailQuestion, run: RailRun, rail: RailType, count: int, known: Option | None) -> Option | None:
-    """The fewest slates for so many anchors, limits added where an answer breaks one."""
-    limits = first_limits(q)
-    for _ in range(ROUNDS):
-        answer = cheapest(workings(linear_rail(q, limits)), count)
-        if not answer.seats:
-            break
-        broken = broken_outer(q, answer.seats) or broken_inner(q, answer.seats)
-        if broken is None:
-            if _sags(q, run, rail, answer.seats):
-                break
-            return _option(q, answer.seats, proved=answer.proved and (known is None or known.proved))
-        if len(limits) >= MOST_CASES:
-            break
-        limits = (*limits, broken)
+    """The fewest slates for so many anchors."""
+    answer = cheapest_rail(replace(q, cost=q.slates), count)
+    if answer.seats and not _sags(q, run, rail, answer.seats):
+        proved = answer.disturbance_lower >= answer.disturbance - 1e-9
+        return _option(q, answer.seats, proved=proved and (known is None or known.proved))
     return None if known is None else replace(known, proved=False)

@@ -13,7 +13,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from sitemodel.anchors.certified import LinearRail, fewest_anchors, workings
 from sitemodel.anchors.certified.count import LABELS
-from sitemodel.anchors.certified.labels import Room, room_for
+from sitemodel.anchors.certified.room import Room, room_for
 from sitemodel.rails.beam import PointLoad, reactions
 from sitemodel.rails.many import reactions_of_many
 from tests.sitemodel.rail_milp import fewest_by_milp

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitemodel.anchors.certified import LinearRail, fewest_anchors, workings
-from sitemodel.anchors.certified.labels import Room, room_for
+from sitemodel.anchors.certified.room import Room, room_for
 from tests.sitemodel.small_rails import random_rail
 
 FAR = 10_000

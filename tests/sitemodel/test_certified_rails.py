@@ -7,7 +7,8 @@ import pytest
 
 from sitemodel.anchors.certified import LinearRail, LoadCase, cheapest, fewest_anchors, gentlest, workings
 from sitemodel.anchors.certified.count import LABELS
-from sitemodel.anchors.certified.labels import Room, begin, closes, extend_exactly, room_for
+from sitemodel.anchors.certified.labels import begin, closes, extend_exactly
+from sitemodel.anchors.certified.room import Room, room_for
 from sitemodel.anchors.certified.tables import tables_of
 from sitemodel.errors import InputError
 from sitemodel.rails.many import reactions_of_many
@@ -50,7 +51,7 @@ def test_a_prefix_is_two_numbers_and_an_interval() -> None:
         longest_cantilever=0.4,
     )  # fmt: skip
     tables, room = tables_of(rail), room_for(16, 1)
-    assert begin(tables, room, 0, 0, 0.0)
+    assert begin(tables, room, 0, 0, 0.0, True)
     assert (room.alpha[0, 0, 0], room.beta[0, 0]) == pytest.approx((-0.045, 0.0))
     assert room.reach[0, 0] == pytest.approx([-0.845, 0.355])
     assert extend_exactly(tables, room, 0, 1, 1, 0.0)
@@ -59,7 +60,7 @@ def test_a_prefix_is_two_numbers_and_an_interval() -> None:
     assert extend_exactly(tables, room, 1, 2, 2, 0.0)
     assert (room.alpha[2, 0, 0], room.beta[2, 0]) == pytest.approx((-0.103, 0.266667), abs=1e-6)
     assert room.reach[2, 0] == pytest.approx([-0.43, 0.05125])
-    assert closes(tables, room, 2, 0.0)
+    assert closes(tables, room, 2, 0.0, True)
     assert fewest_anchors(workings(rail)).seats == (0, 1, 2, 3)
 
 

@@ -4,7 +4,7 @@ from sitemodel.anchors.certified.count import CountAnswer, Workings, fewest_anch
 from sitemodel.anchors.certified.goals import CostAnswer, GentleAnswer, cheapest, gentlest
 from sitemodel.anchors.certified.linear import LinearRail, LoadCase
 from sitemodel.anchors.certified.question import RailQuestion, rail_question
-from sitemodel.anchors.certified.rail import CertifiedRail, solve_rail
+from sitemodel.anchors.certified.rail import CertifiedRail, cheapest_rail, solve_rail
 
 __all__ = [
     "CertifiedRail",
@@ -16,6 +16,7 @@ __all__ = [
     "RailQuestion",
     "Workings",
     "cheapest",
+    "cheapest_rail",
     "fewest_anchors",
     "gentlest",
     "rail_question",

@@ -5,11 +5,10 @@ of M_j that respects every limit so far. The exact run keeps real prefixes: what
 hull run keeps boxes that contain every prefix of a cell: when nothing closes, no arrangement exists.
 """
 
-from typing import NamedTuple
-
 import numpy as np
 
 from sitemodel.anchors.certified.compiled import Array, Grid, Index, compiled_lean
+from sitemodel.anchors.certified.room import Room
 from sitemodel.anchors.certified.tables import Tables
 
 NOT_FOUND = -1
@@ -18,46 +17,18 @@ STEADY = 0.35
 """Beyond this share of a span the moment under a clamp rises with that at its right support, whatever beta is."""
 
 
-class Room(NamedTuple):
-    """Space for labels and their cells; a named tuple because compiled code takes it."""
-
-    pair: Index
-    parent: Index
-    cost: Array
-    beta: Array
-    """Label, low and high."""
-    alpha: Array
-    """Label, case, low and high."""
-    reach: Array
-    """Label, case, least and largest moment at the last anchor."""
-    key: Index
-    """Number of each label's cell."""
-    cells: Index
-    """Cell, (stamp, label)."""
-    state: Index
-    """Stamp of this layer, prefixes extended so far, most that may be, number of cells in use less one."""
-
-
-def room_for(labels: int, cases: int) -> Room:
-    """Room for so many labels (a power of two)."""
-    return Room(
-        pair=np.empty(labels, np.int64), parent=np.empty(labels, np.int64), cost=np.empty(labels),
-        beta=np.empty((labels, 2)), alpha=np.empty((labels, cases, 2)), reach=np.empty((labels, cases, 2)),
-        key=np.empty(labels, np.int64), cells=np.zeros((2 * labels, 2), np.int64), state=np.zeros(4, np.int64),
-    )  # fmt: skip
-
-
 @compiled_lean
-def begin(t: Tables, w: Room, slot: int, e: int, give: float) -> bool:
+def begin(t: Tables, w: Room, slot: int, e: int, give: float, exact: bool) -> bool:
     """The label of the first two anchors."""
     i, size = t.left[e], t.length[e]
+    side = 0 if exact else 2
     w.pair[slot], w.parent[slot], w.cost[slot] = e, -1, t.cost[i] + t.cost[t.right[e]]
     w.beta[slot, 0] = w.beta[slot, 1] = 0.0
-    for c in range(len(t.moment)):
+    for c in range(len(t.moment) if exact else t.proving):
         shear, moment = t.start[i, c, 0], t.start[i, c, 1]
         limit = t.moment[c] + give
-        low = (t.lower[i, c] - give - shear - t.span[e, c, 2]) * size + moment
-        high = (t.upper[i, c] + give - shear - t.span[e, c, 2]) * size + moment
+        low = (t.limit[i, c, side] - give - shear - t.span[e, c, 2]) * size + moment
+        high = (t.limit[i, c, side + 1] + give - shear - t.span[e, c, 2]) * size + moment
         low, high = max(low, -limit), min(high, limit)
         if limit < 1e5:
             if abs(moment) > limit:
@@ -99,25 +70,26 @@ def extend_exactly(t: Tables, w: Room, label: int, slot: int, e: int, give: floa
     before, j = w.pair[label], t.left[e]
     first, second, beta = t.length[before], t.length[e], w.beta[label, 0]
     den = first * (2.0 - beta) + 2.0 * second
-    sway = (1.0 + beta) / first + 1.0 / second
-    bottom = sway * second + den / second
+    per_first, per_second, per_den = 1.0 / first, 1.0 / second, 1.0 / den
+    sway = (1.0 + beta) * per_first + per_second
+    bottom = 1.0 / (sway * second + den * per_second)
     w.pair[slot], w.parent[slot] = e, label
     w.cost[slot] = w.cost[label] + t.cost[t.right[e]]
-    w.beta[slot, 0] = w.beta[slot, 1] = second / den
+    w.beta[slot, 0] = w.beta[slot, 1] = second * per_den
     for c in range(len(t.moment)):
         alpha = w.alpha[label, c, 0]
         load = first * alpha + t.span[before, c, 1] + t.span[e, c, 0]
-        fixed = t.span[before, c, 3] + t.span[e, c, 2] + alpha / first
+        fixed = t.span[before, c, 3] + t.span[e, c, 2] + alpha * per_first
         limit = t.moment[c] + give
-        high = ((t.upper[j, c] + give - fixed) * den - sway * load) / bottom
-        low = ((t.lower[j, c] - give - fixed) * den - sway * load) / bottom
-        high = min(high, -(load + w.reach[label, c, 0] * den) / second, limit)
-        low = max(low, -(load + w.reach[label, c, 1] * den) / second, -limit)
+        high = ((t.limit[j, c, 1] + give - fixed) * den - sway * load) * bottom
+        low = ((t.limit[j, c, 0] - give - fixed) * den - sway * load) * bottom
+        high = min(high, -(load + w.reach[label, c, 0] * den) * per_second, limit)
+        low = max(low, -(load + w.reach[label, c, 1] * den) * per_second, -limit)
         if limit < 1e5:
-            low, high = bend_exactly(t, e, c, -load / den, second / den, give, low, high)
+            low, high = bend_exactly(t, e, c, -load * per_den, second * per_den, give, low, high)
         if low > high + 1e-12:
             return False
-        w.alpha[slot, c, 0] = w.alpha[slot, c, 1] = -load / den
+        w.alpha[slot, c, 0] = w.alpha[slot, c, 1] = -load * per_den
         w.reach[slot, c, 0], w.reach[slot, c, 1] = low, high
     return True
 
@@ -142,35 +114,38 @@ def bend_widely(t: Tables, w: Room, slot: int, c: int, give: float) -> None:
 
 @compiled_lean
 def extend_widely(t: Tables, w: Room, label: int, slot: int, e: int, give: float) -> bool:
-    """Set one more anchor behind a box of prefixes: the extremes over the box lie at its corners."""
+    """Set one more anchor behind a box of prefixes: the extremes over the box lie at its corners.
+
+    Every bound falls as alpha rises: upper ones are asked at the lower alpha and lower ones at the upper.
+    """
     before, j = w.pair[label], t.left[e]
     first, second = t.length[before], t.length[e]
-    sides = 1 if w.beta[label, 0] == w.beta[label, 1] else 2
+    per_first, per_second = 1.0 / first, 1.0 / second
     w.pair[slot], w.parent[slot] = e, label
     w.cost[slot] = w.cost[label] + t.cost[t.right[e]]
-    for b in range(2):
-        w.beta[slot, b] = second / (first * (2.0 - w.beta[label, b]) + 2.0 * second)
-    for c in range(len(t.moment)):
-        terms = t.span[before, c, 1] + t.span[e, c, 0]
-        simple = t.span[before, c, 3] + t.span[e, c, 2]
-        high = highest = a_high = -1e300
-        low = lowest = a_low = 1e300
-        for b in range(sides):
-            beta = w.beta[label, b]
-            den = first * (2.0 - beta) + 2.0 * second
-            sway = (1.0 + beta) / first + 1.0 / second
-            bottom = 1.0 / (sway * second + den / second)
-            for a in range(2):
-                alpha = w.alpha[label, c, a]
-                load, fixed = first * alpha + terms, simple + alpha / first
-                high = max(high, ((t.upper[j, c] + give - fixed) * den - sway * load) * bottom)
-                low = min(low, ((t.lower[j, c] - give - fixed) * den - sway * load) * bottom)
-                highest = max(highest, -(load + w.reach[label, c, 0] * den) / second)
-                lowest = min(lowest, -(load + w.reach[label, c, 1] * den) / second)
-                a_high, a_low = max(a_high, -load / den), min(a_low, -load / den)
+    den, other = first * (2.0 - w.beta[label, 0]) + 2.0 * second, first * (2.0 - w.beta[label, 1]) + 2.0 * second
+    sway = (1.0 + w.beta[label, 0]) * per_first + per_second
+    other_sway = (1.0 + w.beta[label, 1]) * per_first + per_second
+    bottom, other_bottom = 1.0 / (sway * second + den * per_second), 1.0 / (other_sway * second + other * per_second)
+    per_den, per_other = 1.0 / den, 1.0 / other
+    w.beta[slot, 0], w.beta[slot, 1] = second * per_den, second * per_other
+    for c in range(t.proving):
+        terms, simple = t.span[before, c, 1] + t.span[e, c, 0], t.span[before, c, 3] + t.span[e, c, 2]
+        least, most = w.alpha[label, c, 0], w.alpha[label, c, 1]
+        light, heavy = first * least + terms, first * most + terms
+        above = t.limit[j, c, 3] + give - simple - least * per_first
+        below = t.limit[j, c, 2] - give - simple - most * per_first
+        high = max((above * den - sway * light) * bottom, (above * other - other_sway * light) * other_bottom)
+        low = min((below * den - sway * heavy) * bottom, (below * other - other_sway * heavy) * other_bottom)
+        start, end = w.reach[label, c, 0], w.reach[label, c, 1]
+        high = min(high, -min(light + start * den, light + start * other) * per_second)
+        low = max(low, -max(heavy + end * den, heavy + end * other) * per_second)
         limit = t.moment[c] + give
-        w.alpha[slot, c, 0], w.alpha[slot, c, 1] = a_low, a_high
-        w.reach[slot, c, 0], w.reach[slot, c, 1] = max(low, lowest, -limit), min(high, highest, limit)
+        w.alpha[slot, c, 0], w.alpha[slot, c, 1] = (
+            min(-heavy * per_den, -heavy * per_other),
+            max(-light * per_den, -light * per_other),
+        )
+        w.reach[slot, c, 0], w.reach[slot, c, 1] = max(low, -limit), min(high, limit)
         if limit < 1e5:
             bend_widely(t, w, slot, c, give)
         if w.reach[slot, c, 0] > w.reach[slot, c, 1] + 1e-12:
@@ -179,13 +154,14 @@ def extend_widely(t: Tables, w: Room, label: int, slot: int, e: int, give: float
 
 
 @compiled_lean
-def closes(t: Tables, w: Room, label: int, give: float) -> bool:
+def closes(t: Tables, w: Room, label: int, give: float, exact: bool) -> bool:
     """Whether a label (real or box) may end at its last anchor."""
     e = w.pair[label]
     j, size = t.right[e], t.length[e]
     if not t.ends[j]:
         return False
-    for c in range(len(t.moment)):
+    side = 0 if exact else 2
+    for c in range(len(t.moment) if exact else t.proving):
         shear, moment = t.start[j, c, 2], t.start[j, c, 3]
         if abs(moment) > t.moment[c] + give:
             return False
@@ -197,7 +173,7 @@ def closes(t: Tables, w: Room, label: int, give: float) -> bool:
                 turned = (w.alpha[label, c, a] - (1.0 + w.beta[label, b]) * moment) / size
                 force = t.span[e, c, 3] + shear + turned
                 low, high = min(low, force), max(high, force)
-        if low > t.upper[j, c] + give + 1e-12 or high < t.lower[j, c] - give - 1e-12:
+        if low > t.limit[j, c, side + 1] + give + 1e-12 or high < t.limit[j, c, side] - give - 1e-12:
             return False
     return True
 
@@ -226,12 +202,14 @@ def widen(w: Room, source: int, to: int) -> None:
 
 
 @compiled_lean
-def cell_of(t: Tables, w: Room, slot: int, size: float) -> int:
-    """A number for pair and cell; two cells of one pair that share it merge, which harms neither run."""
+def cell_of(t: Tables, w: Room, slot: int, size: float, cases: int) -> int:
+    """A number for pair and cell (below zero: each label its own); cells that share one merge, which harms no run."""
+    if size < 0.0:
+        return slot
     key: int = w.pair[slot] * 1000003 + 12345
     if size > 0.0:
         key = key * 31 + int((w.beta[slot, 0] + w.beta[slot, 1]) / 2.0 / min(0.5, 8.0 * size))
-        for c in range(len(t.moment)):
+        for c in range(cases):
             middle = (w.alpha[slot, c, 0] + w.alpha[slot, c, 1]) / 2.0
             key = (key ^ (key >> 29)) * 1000003 + int(np.floor(middle / (size * t.scale[c])))
     key = (key ^ (key >> 33)) * 5716126571170105549
@@ -271,7 +249,7 @@ def grow(w: Room, bottom: int, top: int) -> None:
 @compiled_lean
 def settle(t: Tables, w: Room, bottom: int, top: int, size: float, exact: bool) -> int:
     """Put the label at the top into its cell, alone or merged with the one there; the new top."""
-    key = cell_of(t, w, top, size)
+    key = cell_of(t, w, top, size, len(t.moment) if exact else t.proving)
     at = key & w.state[3]
     while w.cells[at, 0] == w.state[0]:
         other = w.cells[at, 1]
@@ -295,34 +273,35 @@ def first_layer(t: Tables, w: Room, via: Grid, size: float, give: float, exact: 
     open_layer(w)
     top = 0
     for e in range(len(t.left)):
-        if not (via[e, 2] and t.allowed[e] and t.starts[t.left[e]]):
+        if not (via[e, 2] and t.starts[t.left[e]]):
             continue
         if top + 2 >= len(w.pair):
             return OUT_OF_ROOM
-        if begin(t, w, top, e, give):
+        if begin(t, w, top, e, give, exact):
             top = settle(t, w, 0, top, size, exact)
     return top
 
 
 @compiled_lean
 def next_layer(
-    t: Tables, w: Room, via: Grid, bottom: int, top: int, n: int, size: float, give: float, exact: bool
+    t: Tables, w: Room, via: Grid, bottom: int, top: int, base: int, n: int, size: float, give: float, exact: bool
 ) -> int:
-    """The labels of n anchors from those of one less, which lie from bottom to top; the new top."""
+    """The labels of n anchors, from base up, from those of one less, which lie from bottom to top; the new top."""
     open_layer(w)
-    base, count = top, via.shape[1] - 1
-    for label in range(bottom, base):
+    over, count = base, via.shape[1] - 1
+    end = bottom if base < bottom else len(w.pair)
+    for label in range(bottom, top):
         j = t.right[w.pair[label]]
-        for k in range(t.onward[j, 0], t.onward[j, 1]):
-            e = t.offset[k] + j - t.first[k]
-            if not (via[e, n] and t.allowed[e]) or n + t.remaining[k] > count:
+        for s in range(t.outset[j], t.outset[j + 1]):
+            e = t.onward[s]
+            if not via[e, n] or n + t.remaining[t.right[e]] > count:
                 continue
             w.state[1] += 1
-            if top + 2 >= len(w.pair) or w.state[1] > w.state[2]:
+            if over + 2 >= end or w.state[1] > w.state[2]:
                 return OUT_OF_ROOM
-            if extend_exactly(t, w, label, top, e, give) if exact else extend_widely(t, w, label, top, e, give):
-                top = settle(t, w, base, top, size, exact)
-    return top
+            if extend_exactly(t, w, label, over, e, give) if exact else extend_widely(t, w, label, over, e, give):
+                over = settle(t, w, base, over, size, exact)
+    return over
 
 
 @compiled_lean
@@ -333,12 +312,12 @@ def arrangement(t: Tables, w: Room, via: Grid, size: float, give: float) -> int:
     for n in range(3, count + 1):
         if top < 0 or top == bottom:
             break
-        bottom, top = top, next_layer(t, w, via, bottom, top, n, size, give, True)
+        bottom, top = top, next_layer(t, w, via, bottom, top, top, n, size, give, True)
     if top < 0:
         return OUT_OF_ROOM
-    best = NOT_FOUND
+    w.state[4], w.state[5], best = bottom, top, NOT_FOUND
     for label in range(bottom, top):
-        if closes(t, w, label, give) and (best < 0 or w.cost[label] < w.cost[best]):
+        if closes(t, w, label, give, True) and (best < 0 or w.cost[label] < w.cost[best]):
             best = label
     return best
 
@@ -349,7 +328,7 @@ def disproof(t: Tables, w: Room, via: Grid, size: float, give: float, least: Arr
 
     Args:
         t: the tables.
-        w: room.
+        w: room; its halves take turns, as no label is asked for its parent.
         via: pair, number of anchors: whether a prefix may pass there.
         size: of the cells; zero for one cell a pair.
         give: slack on every limit.
@@ -364,10 +343,12 @@ def disproof(t: Tables, w: Room, via: Grid, size: float, give: float, least: Arr
         for label in range(bottom, top):
             least[w.pair[label], n] = min(least[w.pair[label], n], w.cost[label])
         if n < count:
-            bottom, top = top, next_layer(t, w, via, bottom, top, n + 1, size, give, False)
+            # The first labels move aside where they fill more than half.
+            base = 0 if bottom > 0 else max(len(w.pair) // 2, top)
+            bottom, top = base, next_layer(t, w, via, bottom, top, base, n + 1, size, give, False)
     best = np.inf
     for label in range(bottom, top):
-        if closes(t, w, label, give):
+        if closes(t, w, label, give, False):
             best = min(best, w.cost[label])
     return best
 
@@ -380,9 +361,9 @@ def corridor(t: Tables, w: Room, give: float, fewest: Index) -> int:
     closing = 1000000
     for e in range(pairs):
         i = t.left[e]
-        if not t.allowed[e] or t.remaining[t.right[e]] >= 1000000:
+        if t.remaining[t.right[e]] >= 1000000:
             continue
-        if t.starts[i] and begin(t, w, e, e, give):
+        if t.starts[i] and begin(t, w, e, e, give, False):
             fewest[e] = 2
         for before in range(t.offset[i], t.offset[i + 1]):
             if fewest[before] >= 1000000 or not extend_widely(t, w, before, spare, e, give):
@@ -392,6 +373,6 @@ def corridor(t: Tables, w: Room, give: float, fewest: Index) -> int:
             else:
                 widen(w, spare, e)
             fewest[e] = min(fewest[e], fewest[before] + 1)
-        if fewest[e] < closing and closes(t, w, e, give):
+        if fewest[e] < closing and closes(t, w, e, give, False):
             closing = fewest[e]
     return closing

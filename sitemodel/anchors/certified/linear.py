@@ -1,7 +1,7 @@
 """LinearRail: a rail as the proof sees it, with limits that are linear in the reactions."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -17,7 +17,10 @@ LONGEST_RAIL: Metres = 100.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LoadCase:
-    """One load along the rail and the limits of the reaction to it at every seat."""
+    """One load along the rail and the limits of the reaction to it at every seat.
+
+    Arrangements keep to the limits; proofs that none exists rest on the outer ones, which reach at least as far.
+    """
 
     points: Array
     """Force at each clamp, positive along a positive reaction."""
@@ -29,6 +32,11 @@ class LoadCase:
     """Smallest reaction at each seat: zero where none may be reversed."""
     moment: NewtonMetres = math.inf
     """Largest bending moment of the rail in this case, over supports and under clamps."""
+    outer_upper: Array = field(default_factory=lambda: np.zeros(0))
+    """Empty where it is the same as the limit that arrangements keep to."""
+    outer_lower: Array = field(default_factory=lambda: np.zeros(0))
+    necessary: bool = True
+    """Every arrangement that holds respects it; else it keeps arrangements to the safe side and proves nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -69,7 +77,8 @@ def refuse_unsound(rail: LinearRail) -> None:
     if not rail.least_apart > 0.0 or not rail.longest_cantilever >= 0.0:
         raise InputError("rail.least_apart", given=f"{rail.least_apart:g} m", allowed="more than 0 m")
     sizes = [(len(c.points), len(c.line), len(c.upper), len(c.lower)) for c in rail.cases]
-    if any(size != (len(rail.clamps), len(rail.pieces), count, count) for size in sizes):
+    outer = [len(side) for c in rail.cases for side in (c.outer_upper, c.outer_lower)]
+    if any(size != (len(rail.clamps), len(rail.pieces), count, count) for size in sizes) or set(outer) - {0, count}:
         raise InputError("rail.cases", given="sizes that do not match", allowed="one value for each clamp and seat")
     if not all(np.isfinite(c.points).all() and np.isfinite(c.line).all() for c in rail.cases):
         raise InputError("rail.cases", given="a load that is not finite", allowed="finite loads")
