@@ -101,7 +101,7 @@ def rail_question(
     question = RailQuestion(
         start=run.start,
         end=run.end,
-        places=np.array([seat.x for seat in seats]),
+        places=np.array([seat.rail_x for seat in seats]),
         slates=np.array([float(seat.slates_lifted) for seat in seats]),
         cost=np.array([seat.disturbance + NOT_ROBUST * (not seat.robust) for seat in seats], dtype=np.float64),
         clamps=np.array([load.x for load in run.loads[0].normal]),
