@@ -61,6 +61,8 @@ def _anchor(anchor: AnchorWork) -> dict[str, object]:
         "y_m": round(anchor.y, 4),
         "arm_x_m": round(anchor.arm_x, 4),
         "arm_exit_y_m": round(anchor.exit_y, 4),
+        "rail_y_m": round(anchor.rail_y, 4),
+        "arm_turned_back": anchor.turned_back,
         "flashing": {
             "under_course": piece.course,
             "width_m": round(piece.width, 4),

@@ -71,7 +71,7 @@ def works_html(works: SlateWorks) -> str:
         sentence=works.sentence,
         planes=tuple(_plane(works, sheet) for sheet in works.planes),
         parts=design.parts,
-        tools=tools(design.brief),
+        tools=tools(design.brief, tuple(plane.method for plane in design.planes if plane.anchors)),
         kit=design.brief.kit,
         cover_words=COVER_WORDS,
         verdict=design.summary.sentence,

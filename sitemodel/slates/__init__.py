@@ -30,8 +30,7 @@ from sitemodel.slates.strip import (
 )
 from sitemodel.slates.trim import ArmExit, Trim, arm_covered, exit_course, least_reach, trims
 
-__all__ = [
-    "PARTS_OF_A_SLATE",
+__all__ = [  # noqa: RUF022 - in plain order, as every door
     "Access",
     "ArmExit",
     "CourseRow",
@@ -41,6 +40,7 @@ __all__ = [
     "LaidPlane",
     "LaidSlate",
     "Opening",
+    "PARTS_OF_A_SLATE",
     "SlateBond",
     "SlateState",
     "Stretch",

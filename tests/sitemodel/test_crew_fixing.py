@@ -104,3 +104,15 @@ def test_the_bench_measures_stand_among_what_is_read_first() -> None:
     reach = max(anchor.reach for anchor in sheet.works.anchors) * 1e3
     assert f"{reach:.0f} mm, 100 over the skin" in line
     assert "its upper part must come off" in line
+
+
+@pytest.mark.parametrize(
+    ("method", "drill"),
+    [("spreader_block", "drill bit 3 mm"), ("through_bolt", "over 205 mm long"), ("expansion_anchor", "depth stop")],
+)
+def test_the_drills_are_those_of_the_method(method: str, drill: str) -> None:
+    design = designed(method)
+    page = works_html(slate_works(design))
+    listed = page[page.index("<h2>Tools and drills") :]
+    assert drill in listed
+    assert ("drill bit 3 mm" in listed) == (method == "spreader_block")
