@@ -9,6 +9,7 @@ from service.intake.agreement import disagreements
 from service.intake.assumptions import filled_in
 from service.intake.build_up import read_build_up
 from service.intake.equipment import read_hook, unstated_arm
+from service.intake.hook_reach import reach_of_one_anchor
 from service.intake.sections import ReadSections
 from service.intake.site import read_choices
 from service.intake.whole_fixing import read_fixing
@@ -84,6 +85,7 @@ def _put_together(stated: AnchorInput) -> AnchorQuestion:
     joint = _or_usual(stated.joint_distance, fixing.rules.joint_distance, "joint_distance", least, assumed)
     edge = _or_usual(stated.edge_distance, fixing.rules.edge_distance, "edge_distance", least, assumed)
     listed = (*filled_in(stated), *of_build_up, *fixing.assumptions, *unstated_arm(stated.hook), *assumed)
+    listed = (*listed, *reach_of_one_anchor(hook, build_up, reach))
     forces = tuple(_force(force, number) for number, force in enumerate(stated.forces, start=1))
     if not any(force.limit_state == "ultimate" for force in forces):
         raise InputError("forces", given="no ultimate force", allowed="at least one force with limit_state ultimate")

@@ -56,6 +56,24 @@ def test_every_method_answers_for_one_anchor() -> None:
     json.dumps(found, allow_nan=False)
 
 
+@pytest.mark.parametrize(
+    ("hook", "slate", "turned"),
+    [
+        ({}, {}, "55 mm"),  # lap 100, clearance 5, 10 mm clear of the tail, less 60
+        ({"arm_return": "60 mm"}, {}, ""),
+        ({"arm_return": "50 mm"}, {}, "55 mm"),
+        ({}, {"nailing": "head"}, "50 mm"),
+        ({"arm_exit": "own_course"}, {}, "255 mm"),  # a gauge of 200 further down
+    ],
+)
+def test_a_load_line_above_the_tail_is_said_to_need_an_arm_that_turns_back(
+    hook: dict[str, str], slate: dict[str, str], turned: str
+) -> None:
+    found: Any = check_anchor({**ANCHOR, "hook": hook, "build_up": {"sip": SKINS, "slate": slate}})
+    lines = [line for line in found["assumptions"] if line["about"] == "eccentricity"]
+    assert [line["value"] for line in lines] == ([turned] if turned else [])
+
+
 def test_what_would_help_and_by_how_much() -> None:
     found: Any = check_anchor(ANCHOR)
     sizing = found["sizing"]
