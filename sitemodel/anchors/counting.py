@@ -7,12 +7,11 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from sitemodel.anchors.certified.compiled import Array
-from sitemodel.anchors.certified.question import RailQuestion, rail_question, spot_of
+from sitemodel.anchors.certified.question import RailQuestion, longest_span, rail_question
 from sitemodel.anchors.certified.rail import solve_rail
 from sitemodel.anchors.levels import LevelSets
 from sitemodel.anchors.seats import RAIL_END, Seat
 from sitemodel.panels.layout import RailLine
-from sitemodel.rails.beam import PointLoad
 from sitemodel.rails.kinds import RailType
 from sitemodel.rails.runs import RailRun
 from sitemodel.units import Metres
@@ -51,33 +50,30 @@ class RailCounts:
     along: Mapping[RailLine, tuple[Seat, ...]]
     """The seats along every rail line, robust and doubtful."""
     known: dict[bytes, Need] = field(default_factory=dict)
+    asked: dict[tuple[str, tuple[str, ...], bool], RailQuestion] = field(default_factory=dict)
+    """Rails with every seat along their line, by their id, their panels, and whether doubtful seats count."""
 
-    def need(self, run: RailRun) -> Need:
-        """The fewest anchors on robust seats; where none hold, on every seat."""
-        seats = tuple(s for s in self.along[run.line] if run.start + RAIL_END <= s.rail_x <= run.end - RAIL_END)
-        robust = tuple(seat for seat in seats if seat.robust)
-        found = self._asked(run, robust, 0)
-        return found if not found.unheld or len(robust) == len(seats) else self._asked(run, seats, 1)
+    def need(self, run: RailRun, offset: Metres = 0.0) -> Need:
+        """The fewest anchors on robust seats; where none hold, on every seat.
+
+        Args:
+            run: the rail.
+            offset: with its panels so far to the right of where it lies, under the same loads.
+        """
+        found = self._asked(run, offset, doubtful=False)
+        if not found.unheld or all(seat.robust for seat in self.along[run.line]):
+            return found
+        return self._asked(run, offset, doubtful=True)
 
     def floor(self, run: RailRun) -> Need:
         """No rail under these loads needs less, wherever its seats lie: the load over the most that an anchor takes."""
-        sets = self.sets.at(self.level)
-        spots = np.unique(sets.outer([spot_of(seat) for seat in self.along[run.line]]))
-        used = [1.0]
-        for case in run.loads:
-            kind = case.combination.limit_state, case.combination.duration
-            if kind not in sets.classes or not len(spots):
-                continue
-            there = sets.sets[sets.classes.index(kind)]
-            normal, down = (math.fsum(load.force for load in loads) for loads in (case.normal, case.down_slope))
-            facet = there.worst_side(int(spots[-1]), normal, down)[1]
-            used.append((facet.along * normal + facet.across * down) / float(there.levels(facet)[spots].max()))
-        return Need(anchors=max(2, math.ceil(max(used) - 1e-9)))
+        demand = max((reaction.demand for reaction in self._line(run, doubtful=True).reactions), default=0.0)
+        return Need(anchors=max(2, math.ceil(demand - 1e-9)))
 
-    def _asked(self, run: RailRun, seats: tuple[Seat, ...], doubtful: int) -> Need:
-        if len(seats) < 2:
+    def _asked(self, run: RailRun, offset: Metres, *, doubtful: bool) -> Need:
+        question = under(self._line(run, doubtful=doubtful), offset)
+        if len(question.places) < 2:
             return Need(unheld=1)
-        question = self._question(run, seats)
         key = _key(question)
         if key not in self.known:
             answer = solve_rail(question, goals=False)
@@ -85,10 +81,36 @@ class RailCounts:
                 Need(anchors=len(answer.seats), open=int(not answer.proved)) if answer.seats else Need(unheld=1)
             )
         found = self.known[key]
-        return found if found.unheld else replace(found, doubtful=doubtful)
+        return found if found.unheld else replace(found, doubtful=int(doubtful))
 
-    def _question(self, run: RailRun, seats: tuple[Seat, ...]) -> RailQuestion:
-        return rail_question(run, seats, self.rail, self.sets.at(self.level), self.spacing)
+    def _line(self, run: RailRun, *, doubtful: bool) -> RailQuestion:
+        """The rail with every seat along its line."""
+        name = run.id, run.panel_ids, doubtful
+        if name not in self.asked or not np.isclose(self.asked[name].start, run.start, rtol=0.0, atol=1e-12):
+            seats = tuple(seat for seat in self.along[run.line] if seat.robust or doubtful)
+            self.asked[name] = rail_question(run, seats, self.rail, self.sets.at(self.level), self.spacing)
+        return self.asked[name]
+
+
+def under(line: RailQuestion, offset: Metres) -> RailQuestion:
+    """A rail with every seat along its line, moved to the right: with the seats that then lie under it."""
+    places = line.places - offset
+    kept = (places >= line.start + RAIL_END) & (places <= line.end - RAIL_END)
+    reactions = tuple(
+        replace(
+            r,
+            lower=r.lower[kept],
+            upper=r.upper[kept],
+            outer_lower=r.outer_lower[kept],
+            outer_upper=r.outer_upper[kept],
+        )
+        for r in line.reactions
+    )
+    question = replace(
+        line, places=places[kept], slates=line.slates[kept], cost=line.cost[kept], inner=line.inner[kept],
+        outer=line.outer[kept], reactions=reactions,
+    )  # fmt: skip
+    return replace(question, longest_span=longest_span(question))
 
 
 def _key(q: RailQuestion) -> bytes:
@@ -97,13 +119,3 @@ def _key(q: RailQuestion) -> bytes:
     ends = np.array([q.end - q.start, len(q.places)])
     spots = q.inner.tobytes() + q.outer.tobytes()
     return spots + b"".join(np.round(part, 9).tobytes() for part in (ends, *around))
-
-
-def shifted(run: RailRun, by: Metres) -> RailRun:
-    """The same rail with its panels, further along the eaves."""
-
-    def moved(loads: tuple[PointLoad, ...]) -> tuple[PointLoad, ...]:
-        return tuple(PointLoad(x=load.x + by, force=load.force) for load in loads)
-
-    loads = tuple(replace(case, normal=moved(case.normal), down_slope=moved(case.down_slope)) for case in run.loads)
-    return replace(run, start=run.start + by, end=run.end + by, loads=loads)

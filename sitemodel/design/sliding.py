@@ -8,7 +8,7 @@ from shapely.affinity import translate
 
 from sitemodel.anchors.capacity import FixingSet
 from sitemodel.anchors.choosing import BLOCKS_APART
-from sitemodel.anchors.counting import Need, RailCounts, shifted, total
+from sitemodel.anchors.counting import Need, RailCounts, total
 from sitemodel.anchors.levels import level_sets, levels
 from sitemodel.brief import Brief
 from sitemodel.design.ground import PlaneGround, with_layout
@@ -182,7 +182,7 @@ def _need_below(
     """What the rails need at an offset; nothing where that is no better than the best."""
     so_far = Need()
     for number, rail in enumerate(rails):
-        so_far = so_far + counts.need(shifted(rail, offset))
+        so_far = so_far + counts.need(rail, offset)
         if _rank(so_far + total(floors[number + 1 :])) >= _rank(best):
             return None
     return so_far

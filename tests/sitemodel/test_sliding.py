@@ -11,7 +11,7 @@ import pytest
 from service.intake import read_brief
 from sitemodel.anchors.capacity import FixingSet
 from sitemodel.anchors.choosing import BLOCKS_APART
-from sitemodel.anchors.counting import Need, RailCounts, shifted, total
+from sitemodel.anchors.counting import Need, RailCounts, total
 from sitemodel.anchors.levels import level_sets
 from sitemodel.brief import Brief
 from sitemodel.design import design_on, design_roof
@@ -58,9 +58,7 @@ def test_no_offset_tried_needs_fewer_anchors_than_the_one_taken() -> None:
     counts = counts_of(brief, ground, 1)
     runs = runs_on(brief, ground, cases_on(brief, ground))
     steps = int(brief.build_up.counter_batten.spacing / 2.0 / STEP + 1e-6)
-    best = min(
-        rank(total(counts.need(shifted(run, number * STEP)) for run in runs)) for number in range(-steps, steps + 1)
-    )
+    best = min(rank(total(counts.need(run, number * STEP) for run in runs)) for number in range(-steps, steps + 1))
     there = rank(total(counts.need(run) for run in runs_on(brief, found, cases_on(brief, found))))
     assert there == best
     design = design_on(brief, (found,))
@@ -73,7 +71,7 @@ def test_a_floor_is_never_above_what_any_offset_needs() -> None:
     counts = counts_of(brief, ground, 0)
     for run in runs_on(brief, ground, cases_on(brief, ground)):
         for offset in (-0.3, -0.1, 0.0, 0.15, 0.3):
-            need = counts.need(shifted(run, offset))
+            need = counts.need(run, offset)
             assert need.unheld or counts.floor(run).anchors <= need.anchors
 
 
