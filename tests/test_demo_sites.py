@@ -17,6 +17,7 @@ SITES = sorted(path.parent for path in ROOT.glob("demo_sites/*/brief.json"))
 VERDICTS = {"holds", "holds_if_tested", "fails"}
 PANELS = (
     ("american_gable", 20, 20),
+    ("american_ridge", 8, 8),
     ("exposed_coast", 36, 44),
     ("hill_top", 5, 8),
     ("l_shape_with_valley", 24, 36),
@@ -126,6 +127,23 @@ def test_the_american_site_prints_its_conditions_and_the_level_of_its_forces() -
     assert isinstance(summary, dict)
     assert "allowable-stress level" in str(summary["force_level"])
     assert {zone.zone for zone in design.planes[0].zones} == {"1", "2e", "2n", "2r", "3e", "3r"}
+
+
+def test_the_american_ridge_gets_exposure_and_hills_by_direction() -> None:
+    design = of("american_ridge")
+    rows = design_document(design)["wind_directions"]
+    assert isinstance(rows, list)
+    by_direction = {row["direction_deg"]: row for row in rows}
+    assert {row["exposure"] for row in rows} == {"B", "C"}
+    west, east = by_direction[270.0], by_direction[90.0]
+    assert west["governs"]
+    assert west["k_zt"] > 1.4
+    assert east["k_zt"] == 1.0
+    assert [c["key"] for c in east["features"][0]["conditions"] if not c["holds"]] == ["T1", "T2"]
+    assert any("a hill behind other ground as high" in flag for flag in design.planes[0].exposure.flags)
+    page = report_html(design)
+    assert "Conditions of ASCE/SEI 7-16, 26.8.1" in page
+    assert "EN1991" not in page
 
 
 @pytest.mark.parametrize("site", SITES, ids=name)
