@@ -58,9 +58,14 @@ def _anchor_parts(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[St
         steel[group].required if kit.steel == "by_site" else kit.steel for group in (SCREWS, BOLTS, HOOK)
     )
     reach = f"reach {brief.hook.eccentricity_min * 1e3:.0f} to {brief.hook.eccentricity_max * 1e3:.0f} mm"
+    arm = (
+        f"arm in two parts, turning back up to {brief.hook.arm_return * 1e3:.0f} mm"
+        if brief.hook.arm_return
+        else "straight arm"
+    )
     block = f"{kit.width * 1e3:.0f} x {kit.height * 1e3:.0f} x {kit.thickness * 1e3:.0f} mm plywood"
     return (
-        _part("hook", f"{washed}, {reach}", count),
+        _part("hook", f"{washed}, {reach}, {arm}", count),
         _part("spreader block" if screwed == count else "block", block, count, note="face grain up the slope"),
         _sheets(kit, count),
         *(_screws_and_bolts(kit, of_screws, hidden, screwed) if screwed or not count else ()),

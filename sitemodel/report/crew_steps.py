@@ -156,9 +156,7 @@ def _back_words(row: tuple[SlateStep, ...], anchors: tuple[AnchorWork, ...]) -> 
     for step in row:
         held = step.holding
         cut = f" Cut first: {', '.join(c.shape for c in step.cuts)}." if step.cuts else ""
-        how = f"{held.nail} nail and hook" if held.way == "one nail and hook" else held.way
-        if held.device in ("tingle", "bib"):
-            how = how.replace("hook", "tingle" if held.device == "tingle" else "bib")
+        how = held.in_words.replace("one nail", f"{held.nail} nail")
         place = "" if held.device == "none" else f", {held.from_left * 1e3:.0f} mm from its left edge"
         if held.device in ("hook", "tingle"):
             place += ", set before the slate"

@@ -59,6 +59,11 @@ class Holding:
     length: Metres
     """Of the hook from spike to bend, of the strip for the tingle, or of the bib; 0 where there is none."""
 
+    @property
+    def in_words(self) -> str:
+        """The way, with what takes the place of a hook."""
+        return self.way if self.device in ("none", "hook") else self.way.replace("hook", self.device)
+
 
 def arm_over(bond: SlateBond, course: int, arm_x: Metres, arm_width: Metres, arm_exit: ArmExit) -> Arm:
     """The arm of an anchor on a course."""

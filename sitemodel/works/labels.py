@@ -36,7 +36,7 @@ def slate_labels(works: PlaneWorks) -> tuple[SlateLabel, ...]:
             opening=opening.number,
             step_out=step.step_out,
             step_back=step.step_back,
-            way=step.holding.way,
+            way=step.holding.in_words,
             cut=bool(step.cuts),
             anchors=step.anchors,
         )
