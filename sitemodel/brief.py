@@ -17,6 +17,7 @@ from sitemodel.sources import Assumption
 from sitemodel.sun.energy import PanelCell
 from sitemodel.sun.weather import Weather
 from sitemodel.units import Metres
+from sitemodel.wind.relief import WindRelief
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +48,8 @@ class Brief:
     """Offered beside ``rail``, for a trade-off to choose from; a design takes ``rail``."""
     pull_tests: tuple[Evaluation, ...] = ()
     """Every series of pulls that the brief holds, evaluated."""
+    relief: tuple[WindRelief, ...] = ()
+    """The one record of a cited wind ratio; empty where the bare roof is the basis."""
 
     def kits(self) -> tuple[AnchorKit, ...]:
         """The kit of every method that is described, listed or not."""

@@ -20,6 +20,7 @@ from service.intake.equipment import (
     unstated_arm,
 )
 from service.intake.hook_reach import refuse_short_hook
+from service.intake.panel_wind import read_panel_wind
 from service.intake.sections import ReadSections, read_document
 from service.intake.site import read_choices, read_site
 from service.intake.weather import read_stated_weather, read_weather_file
@@ -142,6 +143,7 @@ def _put_together(
         methods=tuple(dict.fromkeys(stated.fixing.methods)),
         other_kits=fixing.other_kits,
         pull_tests=fixing.pulls,
+        relief=() if isinstance(stated, AmericanBriefInput) else read_panel_wind(stated.site.panel_wind),
     )
 
 

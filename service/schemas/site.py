@@ -9,6 +9,7 @@ from pydantic import Field
 
 from service.quantities import LENGTH, PRESSURE, RATIO, VELOCITY, shown
 from service.schemas.fields import Choice, Mark, Quantity, refusal
+from service.schemas.panel_wind import PanelWindInput
 from service.schemas.section import Section, derived, required, usual
 from service.schemas.terrain import Terrain, TerrainInput
 
@@ -140,4 +141,5 @@ class SiteInput(Section):
     direction_factor: Annotated[float, Quantity(RATIO, 0.5, 1)] = usual("site.direction_factor")
     direction_table: Annotated[Literal["none", "united_kingdom"], Choice()] = usual("site.direction_table")
     building: EuropeanBuildingInput = Field(default_factory=EuropeanBuildingInput)
+    panel_wind: PanelWindInput = Field(default_factory=PanelWindInput)
     weather: Annotated[WeatherInput | None, WeatherMark()] = derived("A weather file for the yield.")

@@ -13,13 +13,6 @@ def _line(about: str, sentence: str, value: str, citation: Citation) -> Assumpti
 EVERY_ROOF: tuple[Assumption, ...] = (
     _line(
         "wind",
-        "External pressure of the bare roof zone acts on the panels, small-area coefficient, no reduction for air "
-        "pressure under the panels; no Eurocode clause gives a net coefficient for this arrangement.",
-        "bare roof envelope",
-        our_choice("the safe reading of EN 1991-1-4; an Austrian annex caps panels at the same value"),
-    ),
-    _line(
-        "wind",
         "Each half of a panel takes its zones by area in each of four wind directions; beside hips, valleys and "
         "slanted edges it takes the worst edge zone whole.",
         "zones by area",
@@ -77,6 +70,38 @@ EVERY_ROOF: tuple[Assumption, ...] = (
 """What the model assumes for every roof alike."""
 
 
+BARE_ROOF = _line(
+    "wind",
+    "External pressure of the bare roof zone acts on the panels, small-area coefficient, no reduction for air "
+    "pressure under the panels; no Eurocode clause gives a net coefficient for this arrangement.",
+    "bare roof envelope",
+    our_choice("the safe reading of EN 1991-1-4; an Austrian annex caps panels at the same value"),
+)
+ON_THE_SIP = _line(
+    "wind",
+    "The sip carries the worst zone of its plane over the whole of it, the air of the room from below, and beyond the "
+    "wall the pressure of that wall from below; where panels stand the suction above is handed over by their anchors.",
+    "each from the worst direction",
+    our_choice("EN 1991-1-4, 5.2 (3), 7.2.1 (3) and 7.2.9, the external pressure counted once"),
+)
+
+
+def _wind_basis(brief: Brief) -> tuple[Assumption, ...]:
+    """The basis of the wind on panels, by its name."""
+    cited = tuple(
+        _line(
+            "wind",
+            f"External pressure of the bare roof zone acts on the panels, small-area coefficient; its uplift is "
+            f"multiplied by {record.ratio:g} where a panel keeps every limit of the record, accepted by "
+            f"{record.accepted_by}. No Eurocode clause gives this ratio.",
+            "user cited ratio",
+            record.citation,
+        )
+        for record in brief.relief
+    )
+    return (*(cited or (BARE_ROOF,)), ON_THE_SIP)
+
+
 def model_assumptions(brief: Brief) -> tuple[Assumption, ...]:
     """What the model assumes for the roof of a brief."""
     sip = _line(
@@ -89,6 +114,6 @@ def model_assumptions(brief: Brief) -> tuple[Assumption, ...]:
     )
     chosen = brief.site.american
     if chosen is None:
-        return (*EVERY_ROOF, sip)
+        return (*_wind_basis(brief), *EVERY_ROOF, sip)
     common = tuple(line for line in EVERY_ROOF if line.about not in ("wind", "snow"))
     return (*american_assumptions(chosen), *common, sip)

@@ -4,6 +4,7 @@ from sitemodel.anchors.cures import OTHERWISE
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice
 from sitemodel.design.sip_verdict import sip_findings
+from sitemodel.wind.relief import SMALL_ITEM_RATIO
 
 
 def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelChoice, ...]) -> tuple[str, ...]:
@@ -32,9 +33,29 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
             found.append(
                 f"{name}: the given heights lie up to {plane.plane.fit_residual * 1e3:.0f} mm off one plane; measure"
             )
+    found += _relieved(brief, planes)
     found += [choice.sentence for choice in steel if not choice.passes]
     found += _flags(brief, planes)
     return tuple(dict.fromkeys(found))
+
+
+def _relieved(brief: Brief, planes: tuple[PlaneDesign, ...]) -> list[str]:
+    """What a cited ratio does to the wind on panels, and where it is not taken."""
+    winds = [wind for plane in planes for wind in plane.panel_winds]
+    told = []
+    for record in brief.relief:
+        taken = sum(wind.relief != 1.0 for wind in winds)
+        told.append(
+            f"wind: uplift on {taken} of {len(winds)} panels is multiplied by {record.ratio:g} after {record.title}, "
+            f"{record.place}, accepted by {record.accepted_by}; no Eurocode clause gives it, and this program has not "
+            "seen the document"
+        )
+        if record.ratio < SMALL_ITEM_RATIO:
+            told.append(
+                f"wind: the cited ratio {record.ratio:g} lies below {SMALL_ITEM_RATIO:g}, the value of ASCE/SEI 7-16 "
+                "29.4.4 for areas as small as those of clamps and anchors (up to 0.93 m2)"
+            )
+    return told
 
 
 def _doubtful(brief: Brief, plane: PlaneDesign) -> list[str]:

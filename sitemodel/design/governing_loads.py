@@ -85,6 +85,8 @@ def _wind(brief: Brief, design: PlaneDesign, panel: PlacedPanel, combination: Lo
     case = min(wind.cases, key=lambda item: _apart(item.wind_from, wind_from))
     words = "uplift" if up else "pressure"
     edge = f" times {wind.edge_factor:.2f} at an exposed edge" if up and wind.edge_factor > 1.0 else ""
+    if up and wind.relief != 1.0:
+        edge += f" times the cited ratio {wind.relief:.2f}"
     others = ", ".join(
         f"{round(item.wind_from) % 360}° {_kpa(_larger(item, up=up))}" for item in wind.cases if item is not case
     )

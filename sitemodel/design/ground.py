@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from sitemodel.anchors.levels import LevelSets
 from sitemodel.anchors.placement import BLOCKS_APART
 from sitemodel.anchors.seat_loss import seat_loss
 from sitemodel.anchors.seats import Seat, seats_on_rail
@@ -24,6 +25,7 @@ from sitemodel.units import Metres, Ratio
 from sitemodel.wind.cases import panel_wind_cases
 from sitemodel.wind.exposure import WindExposure
 from sitemodel.wind.pressures import PanelWind, panel_winds
+from sitemodel.wind.relief import PanelRelief, panel_reliefs
 from sitemodel.wind.zones import WindZone
 
 LineSeats = dict[RailLine, tuple[Seat, ...]]
@@ -53,6 +55,8 @@ class PlaneGround:
     """The seats along every rail line that fit only where the counter-battens are drawn."""
     cut_before: tuple[str, ...] = ()
     """Panels before which the rails of a long row are parted; by rule where there are none."""
+    sets: tuple[LevelSets, ...] = ()
+    """What an anchor holds, where it was asked for exactly these panels before."""
 
     @property
     def every_seat(self) -> LineSeats:
@@ -190,16 +194,26 @@ def _winds(
     mean = (brief.site.building.eaves_height + brief.site.building.ridge_height) / 2.0
     outlines = tuple(panel.outline for panel in layout.panels)
     worst = panel_winds(plane, zones, outlines, top, mean)
-    factors = tuple(wind.edge_factor for wind in worst)
-    cases = panel_wind_cases(plane, building_for(brief, plane), exposure, outlines, factors)
+    building = building_for(brief, plane)
+    reliefs = [
+        panel_reliefs(
+            record, plane, building, exposure.reference_height, outlines, brief.layout.clear_height,
+            brief.panel.thickness,
+        )
+        for record in brief.relief
+    ] or [(PanelRelief(ratio=1.0, because=""),) * len(outlines)]  # fmt: skip
+    factors = tuple(wind.edge_factor * relief.ratio for wind, relief in zip(worst, reliefs[0], strict=True))
+    cases = panel_wind_cases(plane, building, exposure, outlines, factors)
     return tuple(
         replace(
             wind,
             cases=by_direction,
+            relief=relief.ratio,
+            relief_because=relief.because,
             uplift=max(max(case.uplift_left, case.uplift_right) for case in by_direction),
             down=max(max(case.down_left, case.down_right) for case in by_direction),
         )
-        for wind, by_direction in zip(worst, cases, strict=True)
+        for wind, by_direction, relief in zip(worst, cases, reliefs[0], strict=True)
     )
 
 
@@ -235,4 +249,5 @@ def with_layout(brief: Brief, ground: PlaneGround, layout: PanelLayout) -> Plane
         losses=_losses(brief, ground.plane, layout),
         winds=_winds(brief, ground.plane, ground.exposure, ground.zones, layout),
         panel_snow=panel_snow(brief, ground.plane, ground.snow, layout),
+        sets=(),
     )

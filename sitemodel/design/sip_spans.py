@@ -12,7 +12,7 @@ from sitemodel.roof import RoofPlane
 from sitemodel.sip_panel import CaseLoad, LineLoad, Span, SpanCheck, Strip, check_span, spans_of
 from sitemodel.sip_panel.loads import effective_width
 from sitemodel.sip_panel.spans import LEVEL, NEAR
-from sitemodel.units import GRAVITY, KilogramsPerCubicMetre, Metres, Pascals
+from sitemodel.units import GRAVITY, KilogramsPerCubicMetre, Metres, Pascals, Ratio
 from sitemodel.wind.on_sip import NO_SIP_WIND, SipWind, beyond_wall, sip_wind
 
 SLATE_DENSITY: KilogramsPerCubicMetre = 2800.0
@@ -98,6 +98,8 @@ def _cases(
         weather = -surface_load(combination, 0.0, ground.snow.on_roof, wind.uplift, wind.down, plane.pitch).normal
         strips = [Strip(lower=0.0, upper=plane.slope_length, pressure=everywhere)]
         strips += [Strip(lower=low, upper=high, pressure=weather) for low, high in open_strips]
+        spared = -surface_load(combination, 0.0, 0.0, _spared(ground) * wind.uplift, 0.0, plane.pitch).normal
+        strips += [Strip(lower=low, upper=high, pressure=spared) for low, high in rows]
         strips += from_below(combination, wind, plane, rows)
         lines = tuple(line for rail in rails for line in _lines(brief, rail, combination.name))
         cases.append(
@@ -110,6 +112,11 @@ def _cases(
             )
         )
     return tuple(cases)
+
+
+def _spared(ground: PlaneGround) -> Ratio:
+    """Share of the suction that a cited ratio takes off the panels: the roof below them then carries it."""
+    return max((1.0 - wind.relief for wind in ground.winds if wind.relief < 1.0), default=0.0)
 
 
 def from_below(

@@ -54,6 +54,10 @@ WIND_BASIS = (
     "Wind on panels: external pressure of the bare roof zone, small-area coefficient, no reduction for air "
     "pressure under the panels. {edges} No Eurocode clause gives a net coefficient for this arrangement."
 )
+WIND_RELIEVED = (
+    "Wind on panels: external pressure of the bare roof zone, small-area coefficient, its uplift multiplied by a cited "
+    "ratio where a panel keeps every limit of the record below. {edges} No Eurocode clause gives this ratio."
+)
 WIND_EDGES = (
     "Edge increase k = {factor} on {count} (exposed array edge, after ASCE/SEI 7-16, 29.4.4; not a Eurocode rule)."
 )

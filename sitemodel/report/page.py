@@ -20,6 +20,7 @@ from sitemodel.report import (
 )
 from sitemodel.report.blocks import Block, Paragraph, Section
 from sitemodel.report.governing_loads import governing_loads
+from sitemodel.report.panel_wind import panel_wind_basis
 from sitemodel.report.plan import roof_plan
 from sitemodel.report.verdict import headline
 from sitemodel.report.zone_picture import zone_pictures
@@ -102,7 +103,7 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
 def _wind(plane: PlaneDesign, brief: Brief, name: str) -> tuple[Block, ...]:
     if brief.site.american is not None:
         return american_sections.wind(plane, brief)
-    return (*plane_sections.wind(plane), *zone_pictures(plane, brief, name))
+    return (*plane_sections.wind(plane), *panel_wind_basis(plane, brief), *zone_pictures(plane, brief, name))
 
 
 def _combinations(plane: PlaneDesign, brief: Brief) -> tuple[Block, ...]:

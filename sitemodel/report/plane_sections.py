@@ -4,7 +4,7 @@ from itertools import pairwise
 
 from sitemodel.design import PlaneDesign
 from sitemodel.report.blocks import Block, Bullets, Facts, Paragraph, Table
-from sitemodel.report.cautions import WIND_BASIS, WIND_EDGES, WIND_NO_EDGES
+from sitemodel.report.cautions import WIND_BASIS, WIND_EDGES, WIND_NO_EDGES, WIND_RELIEVED
 from sitemodel.report.wind_rose import sector_blocks
 from sitemodel.report.wording import (
     NONE,
@@ -91,10 +91,11 @@ def wind(design: PlaneDesign) -> tuple[Block, ...]:
 
 def _wind_basis(design: PlaneDesign) -> str:
     raised = [wind for wind in design.panel_winds if wind.edge_factor > 1.0]
+    basis = WIND_RELIEVED if any(wind.relief != 1.0 for wind in design.panel_winds) else WIND_BASIS
     if not raised:
-        return WIND_BASIS.format(edges=WIND_NO_EDGES)
+        return basis.format(edges=WIND_NO_EDGES)
     factor = decimal(max(wind.edge_factor for wind in raised), 2)
-    return WIND_BASIS.format(edges=WIND_EDGES.format(factor=factor, count=counted(len(raised), "panel")))
+    return basis.format(edges=WIND_EDGES.format(factor=factor, count=counted(len(raised), "panel")))
 
 
 def snow(design: PlaneDesign) -> tuple[Block, ...]:

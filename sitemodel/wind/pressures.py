@@ -33,6 +33,10 @@ class PanelWind:
     exposed_because: str
     """One sentence with the distances and thresholds of the exposed-edge test."""
     citation: Citation
+    relief: Ratio = 1.0
+    """The cited ratio that its uplift was multiplied by; 1 where none is taken."""
+    relief_because: str = ""
+    """The limits of a cited ratio that this panel breaks; empty where it keeps all or none is cited."""
     cases: tuple[DirectionWind, ...] = ()
     """The wind of each direction, each half by its own share of the zones; empty where only the worst was asked."""
 
