@@ -59,6 +59,9 @@ class Holding:
     length: Metres
     """Of the hook from spike to bend, of the strip for the tingle, or of the bib; 0 where there is none."""
 
+    in_the_way: bool = False
+    """An arm stands where the hook would, and no joint lies over the slate for a bib: nothing here holds it."""
+
     @property
     def in_words(self) -> str:
         """The way, with what takes the place of a hook."""
@@ -100,12 +103,20 @@ def holding(
     x, y = _spike(bond, rings, slate)
     device = device_for(slate.course, pitch)
     length = y - slate.tail_y + _short_of_five(bond) + (TURNED_UP + ABOVE_NAIL if device == "tingle" else 0.0)
-    if any(arm.under == slate.course and abs(arm.x - x) < arm.half + HOOK_CLEAR for arm in arms):
-        above = _through_joint_above(bond, rings, slate)
-        if above is not None:
-            (x, y), device, length = above, "bib", BIB[1]
+    in_the_way = any(arm.under == slate.course and abs(arm.x - x) < arm.half + HOOK_CLEAR for arm in arms)
+    above = _through_joint_above(bond, rings, slate) if in_the_way else None
+    if above is not None:
+        (x, y), device, length, in_the_way = above, "bib", BIB[1], False
     return Holding(
-        tag=touched.tag, way=way, nail=nail, device=device, x=x, y=y, from_left=x - slate.left, length=length
+        tag=touched.tag,
+        way=way,
+        nail=nail,
+        device=device,
+        x=x,
+        y=y,
+        from_left=x - slate.left,
+        length=length,
+        in_the_way=in_the_way,
     )
 
 

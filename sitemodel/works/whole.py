@@ -81,6 +81,11 @@ def _warnings(brief: Brief, works: PlaneWorks) -> tuple[str, ...]:
         if not anchor.flashing.fits:
             found.append(f"{anchor.id}: the flashing piece meets an edge or an obstruction; dress it up there.")
     found += [
+        f"{step.slate.tag}: an arm stands where its hook would, and no joint lies over it for a bib; ask the designer."
+        for step in works.steps
+        if step.holding.in_the_way
+    ]
+    found += [
         f"{a} and {b}: their flashing pieces overlap; make one piece over both." for a, b in works.shared_flashings
     ]
     found += [

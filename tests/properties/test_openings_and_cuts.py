@@ -8,9 +8,10 @@ from shapely import Polygon, box
 from sitemodel.buildup import Nailing
 from sitemodel.slates import join_plans, laid_slate, make_bond, slates_over, strip_plan
 from sitemodel.slates.flashing import cover_of, flashing_piece, head_lap_of
+from sitemodel.slates.holding import arm_over, holdings
 from sitemodel.slates.laid_plane import lay_plane
 from sitemodel.slates.strip import nail_places
-from sitemodel.slates.trim import ArmExit, trims
+from sitemodel.slates.trim import ArmExit, exit_course, least_reach, trims
 from tests.sitemodel.slated_roof import build_up, plane, slate, wide_bond
 
 SIZES = st.sampled_from([(0.500, 0.250, 0.090), (0.600, 0.300, 0.100), (0.400, 0.200, 0.075), (0.300, 0.200, 0.060)])
@@ -100,3 +101,39 @@ def test_the_reverse_is_a_legal_order_to_lay_and_nails_promised_can_be_driven(
                 )
                 assert covered == ripped
             still_out.discard((back.course, back.column))
+
+
+@FAST
+@given(SIZES, NAILINGS, EXITS, st.integers(3, 16), st.floats(-3, 3), st.floats(0.02, 0.08))
+def test_no_hook_stands_in_an_arm(
+    size: tuple[float, float, float], nailing: Nailing, arm_exit: ArmExit, course: int, x: float, width: float
+) -> None:
+    bond = wide_bond(slate(*size, nailing=nailing))
+    plan = strip_plan(bond, build_up(bond.slate), course, x, 0.2, width, arm_exit=arm_exit)
+    arm = arm_over(bond, course, x, width, arm_exit)
+    outlines = {touched.tag: touched.outline.bounds for touched in plan.slates}
+    for touched, held in zip(plan.slates, holdings(bond, plan.slates, 35.0, (arm,)), strict=True):
+        left, low, right, high = outlines[held.tag]
+        if held.device == "hook" and touched.course == arm.under:
+            assert abs(held.x - arm.x) >= arm.half
+        if held.device == "bib":
+            assert touched.course == arm.under
+            assert left < held.x < right
+            assert low < held.y < high, "the nail goes through the slate"
+            assert any(abs(held.y - line.batten_y) < 1e-9 for line in bond.courses), "into a batten"
+
+
+@FAST
+@given(SIZES, NAILINGS, EXITS, st.integers(3, 16))
+def test_nothing_stands_up_through_a_whole_slate(
+    size: tuple[float, float, float], nailing: Nailing, arm_exit: ArmExit, course: int
+) -> None:
+    """A straight arm at its least reach is clear of every slate that lies whole over it, and under no other."""
+    bond = wide_bond(slate(*size, nailing=nailing))
+    stands = bond.courses[course - 1].batten_y - least_reach(bond, arm_exit, 0.0)
+    under = exit_course(bond, course, arm_exit)
+    tails = [line.tail_y for line in bond.courses]
+    assert stands <= tails[under - 1] - 0.010 + 1e-9
+    assert all(tail > stands for tail in tails[under - 1 :])
+    if arm_exit == "course_above":
+        assert tails[under] >= bond.courses[course - 1].batten_y - 1e-9, "no tail is nearer below the block"
