@@ -4,6 +4,7 @@ from sitemodel.anchors.cures import OTHERWISE
 from sitemodel.brief import Brief
 from sitemodel.design.answer import PlaneDesign, SteelChoice
 from sitemodel.design.sip_verdict import sip_findings
+from sitemodel.design.snow_flags import snow_flags
 from sitemodel.wind.relief import SMALL_ITEM_RATIO
 
 
@@ -23,6 +24,7 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
             if not check.passes
         ]
         found += [f"{name}: {line}" for line in sip_findings(plane.sip, plane.sip_notes)]
+        found += [f"{name}: {flag}" for flag in snow_flags(brief, plane)]
         found += [f"wind: {flag}" for flag in plane.exposure.flags]
         if plane.plane.eaves_found:
             found.append(

@@ -7,7 +7,7 @@ from functools import cache
 from importlib.resources import files
 
 from sitemodel.errors import OutsideScope
-from sitemodel.units import Degrees, Metres, Pascals, Ratio
+from sitemodel.units import Degrees, Metres, NewtonsPerMetre, Pascals, Ratio
 
 SNOW_WEIGHT = 2000.0
 """N/m3, weight of drifted snow, EN 1991-1-3, 6.2 (from memory)."""
@@ -205,3 +205,48 @@ def drift_length(height: Metres) -> Metres:
     if not (height >= 0.0 and math.isfinite(height)):
         raise OutsideScope("h", value=height, allowed="0 or more", clause="EN1991-1-3, 6.2")
     return min(LONGEST_DRIFT, max(SHORTEST_DRIFT, 2.0 * height))
+
+
+def valley_coefficient(pitch: Degrees) -> Ratio:
+    r"""Shape coefficient at the foot of a valley between two slopes, the drifted arrangement.
+
+    .. math:: \mu_2 = 0.8 + 0.8\,\alpha/30 \;(\alpha \le 30), \qquad 1.6 \;(30 < \alpha < 60)
+
+    Args:
+        pitch: of the slopes, :math:`\alpha`; the mean of both where they differ.
+
+    Scope: 0 to below 60 degrees; outside it, OutsideScope. Drawn for roofs of several spans.
+    Source: EN1991-1-3, 5.3.4, Table 5.2 (from memory).
+
+    Example:
+        >>> valley_coefficient(15.0), valley_coefficient(38.0)
+        (1.2, 1.6)
+    """
+    if not 0.0 <= pitch < 60.0:
+        raise OutsideScope("pitch", value=pitch, allowed="0 to below 60 degrees", clause="EN1991-1-3, 5.3.4")
+    return min(1.6, 0.8 + 0.8 * pitch / 30.0)
+
+
+def sliding_force(roof_snow_load: Pascals, depth: Metres, pitch: Degrees) -> NewtonsPerMetre:
+    r"""Force of sliding snow on a guard or on whatever stands in its way, for each metre along the eaves.
+
+    .. math:: F_s = s\, b \sin\alpha
+
+    Args:
+        roof_snow_load: on the slope above, per square metre of plan, :math:`s`.
+        depth: of that slope in plan, to the ridge or the next guard, :math:`b`.
+        pitch: :math:`\alpha`.
+
+    Scope: none negative, pitch to 90 degrees; outside it, OutsideScope. Friction is left out (the safe side).
+    Source: EN1991-1-3, 6.4 (6.1) (from memory).
+
+    Example:
+        >>> sliding_force(480.0, 2.5, 35.0)
+        688.3
+    """
+    for name, value in (("s", roof_snow_load), ("b", depth)):
+        if not (value >= 0.0 and math.isfinite(value)):
+            raise OutsideScope(name, value=value, allowed="0 or more", clause="EN1991-1-3, 6.4")
+    if not 0.0 <= pitch <= 90.0:
+        raise OutsideScope("pitch", value=pitch, allowed="0 to 90 degrees", clause="EN1991-1-3, 6.4")
+    return roof_snow_load * depth * math.sin(math.radians(pitch))
