@@ -49,7 +49,8 @@ def _sliding(design: PlaneDesign) -> tuple[str, ...]:
     return (
         f"snow: from {depth:.1f} m of slate (in plan) above the panels up to "
         f"{math.ceil(force / 10.0) / 100.0:.2f} kN/m of snow may slide onto their top edge, down the slope (EN "
-        "1991-1-3, 6.4 (6.1), characteristic, without friction); panels and anchors are not designed for it: snow guards above the array, or an engineer",
+        "1991-1-3, 6.4 (6.1), characteristic, without friction); panels and anchors are not designed for it: snow "
+        "guards above the array, or an engineer",
     )
 
 
