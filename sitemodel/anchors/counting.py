@@ -6,9 +6,8 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from sitemodel.anchors.certified.compiled import Array
+from sitemodel.anchors.certified.count import FAR
 from sitemodel.anchors.certified.question import RailQuestion, longest_span, rail_question
-from sitemodel.anchors.certified.rail import solve_rail
 from sitemodel.anchors.levels import LevelSets
 from sitemodel.anchors.seats import RAIL_END, Seat
 from sitemodel.panels.layout import RailLine
@@ -49,39 +48,35 @@ class RailCounts:
     spacing: Metres
     along: Mapping[RailLine, tuple[Seat, ...]]
     """The seats along every rail line, robust and doubtful."""
-    known: dict[bytes, Need] = field(default_factory=dict)
     asked: dict[tuple[str, tuple[str, ...], bool], RailQuestion] = field(default_factory=dict)
     """Rails with every seat along their line, by their id, their panels, and whether doubtful seats count."""
 
-    def need(self, run: RailRun, offset: Metres = 0.0) -> Need:
+    def need(self, run: RailRun, offset: Metres = 0.0, most: int = FAR) -> Need:
         """The fewest anchors on robust seats; where none hold, on every seat.
 
         Args:
             run: the rail.
             offset: with its panels so far to the right of where it lies, under the same loads.
+            most: try no more anchors than this; a rail that so many do not hold counts as not held.
         """
-        found = self._asked(run, offset, doubtful=False)
+        found = self._asked(run, offset, most, doubtful=False)
         if not found.unheld or all(seat.robust for seat in self.along[run.line]):
             return found
-        return self._asked(run, offset, doubtful=True)
+        return self._asked(run, offset, most, doubtful=True)
 
     def floor(self, run: RailRun) -> Need:
         """No rail under these loads needs less, wherever its seats lie: the load over the most that an anchor takes."""
         demand = max((reaction.demand for reaction in self._line(run, doubtful=True).reactions), default=0.0)
         return Need(anchors=max(2, math.ceil(demand - 1e-9)))
 
-    def _asked(self, run: RailRun, offset: Metres, *, doubtful: bool) -> Need:
+    def _asked(self, run: RailRun, offset: Metres, most: int, *, doubtful: bool) -> Need:
         question = under(self._line(run, doubtful=doubtful), offset)
         if len(question.places) < 2:
             return Need(unheld=1)
-        key = _key(question)
-        if key not in self.known:
-            answer = solve_rail(question, goals=False)
-            self.known[key] = (
-                Need(anchors=len(answer.seats), open=int(not answer.proved)) if answer.seats else Need(unheld=1)
-            )
-        found = self.known[key]
-        return found if found.unheld else replace(found, doubtful=int(doubtful))
+        answer = self.sets.fewest(self.level, question, most)
+        if not answer.seats:
+            return Need(unheld=1)
+        return Need(anchors=len(answer.seats), open=int(not answer.proved), doubtful=int(doubtful))
 
     def _line(self, run: RailRun, *, doubtful: bool) -> RailQuestion:
         """The rail with every seat along its line."""
@@ -111,11 +106,3 @@ def under(line: RailQuestion, offset: Metres) -> RailQuestion:
         outer=line.outer[kept], reactions=reactions,
     )  # fmt: skip
     return replace(question, longest_span=longest_span(question))
-
-
-def _key(q: RailQuestion) -> bytes:
-    """Equal for rails that differ in nothing but their place."""
-    around: tuple[Array, ...] = (q.places - q.start, q.clamps - q.start, q.normal, q.down_slope)
-    ends = np.array([q.end - q.start, len(q.places)])
-    spots = q.inner.tobytes() + q.outer.tobytes()
-    return spots + b"".join(np.round(part, 9).tobytes() for part in (ends, *around))

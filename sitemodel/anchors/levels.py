@@ -3,9 +3,14 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
+import numpy as np
+
 from sitemodel.anchors.capacity import FixingSet, ForceClass, Spot, force_classes, with_f_ax
-from sitemodel.anchors.certified.admissible import AdmissibleSets, Bundle, admissible_sets
-from sitemodel.anchors.certified.question import spot_of
+from sitemodel.anchors.certified.admissible import GRIDS, AdmissibleSets, Bundle, admissible_sets
+from sitemodel.anchors.certified.compiled import Array
+from sitemodel.anchors.certified.count import FAR
+from sitemodel.anchors.certified.question import RailQuestion, spot_of
+from sitemodel.anchors.certified.rail import CertifiedRail, solve_rail
 from sitemodel.anchors.seats import Seat
 from sitemodel.fixings.kit import SpreaderBlockKit
 from sitemodel.rails.runs import RailRun
@@ -66,6 +71,7 @@ class LevelSets:
     spots: tuple[Spot, ...]
     loads: dict[ForceClass, list[Bundle]]
     made: dict[int, AdmissibleSets] = field(default_factory=dict)
+    solved: dict[tuple[int, int, bytes], CertifiedRail] = field(default_factory=dict)
 
     def fixing_at(self, level: int) -> FixingSet:
         """The resistances of a level; -1 is the highest."""
@@ -76,6 +82,31 @@ class LevelSets:
         if level not in self.made:
             self.made[level] = admissible_sets(self.fixing_at(level), self.spots, self.loads)
         return self.made[level]
+
+    def fewest(self, level: int, question: RailQuestion, most: int = FAR) -> CertifiedRail:
+        """The fewest anchors of a rail at a level; rails that differ in nothing but their place are solved once.
+
+        Args:
+            level: of resistance.
+            question: the rail.
+            most: try no more anchors than this.
+        """
+        key = level, most, _key(question)
+        if key not in self.solved:
+            self.solved[key] = solve_rail(question, goals=False, most=most)
+        return self.solved[key]
+
+    def serves(self, fixing: FixingSet, spots: Iterable[Spot]) -> bool:
+        """Whether these sets are as close as sets made for a fixing at some spots alone would be."""
+        return fixing == self.fixing and self.at(0).grid == GRIDS[0] and set(spots) <= set(self.spots)
+
+
+def _key(q: RailQuestion) -> bytes:
+    """Equal for rails that differ in nothing but their place."""
+    around: tuple[Array, ...] = (q.places - q.start, q.clamps - q.start, q.normal, q.down_slope)
+    ends = np.array([q.end - q.start, len(q.places)])
+    spots = q.inner.tobytes() + q.outer.tobytes()
+    return spots + b"".join(np.round(part, 9).tobytes() for part in (ends, *around))
 
 
 def level_sets(fixing: FixingSet, runs: Iterable[RailRun], seats: Iterable[Seat]) -> LevelSets:

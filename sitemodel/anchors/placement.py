@@ -9,7 +9,7 @@ from sitemodel.anchors.choosing import BLOCKS_APART as BLOCKS_APART
 from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, choose, reopened
 from sitemodel.anchors.choosing import RailSeats as RailSeats
 from sitemodel.anchors.failing import why_failing, why_not_anchored
-from sitemodel.anchors.levels import level_sets
+from sitemodel.anchors.levels import LevelSets, level_sets
 from sitemodel.anchors.recheck import NOT_RECHECKED, RailRecheck, recheck_rails
 from sitemodel.anchors.seats import Seat
 from sitemodel.fixings.method import AnchorForces, FixingCheck
@@ -72,7 +72,12 @@ class RailPlacement:
 
 
 def place_anchors(
-    plane_id: str, rails: tuple[RailSeats, ...], rail: RailType, fixing: FixingSet, bond: SlateBond
+    plane_id: str,
+    rails: tuple[RailSeats, ...],
+    rail: RailType,
+    fixing: FixingSet,
+    bond: SlateBond,
+    known: tuple[LevelSets, ...] = (),
 ) -> tuple[RailPlacement, ...]:
     """Anchors for every rail of a plane, numbered from the eaves and from the left.
 
@@ -81,7 +86,8 @@ def place_anchors(
     """
     chosen = [Chosen(seats=asked.taken, proof=NOT_ASKED) for asked in rails]
     least, level = [2] * len(rails), 0
-    sets = level_sets(fixing, (r.run for r in rails), (seat for r in rails for seat in r.seats))
+    own = level_sets(fixing, (r.run for r in rails), (seat for r in rails for seat in r.seats))
+    sets = next((made for made in known if made.serves(fixing, own.spots)), own)
     proofs: dict[int, RailProof] = {}
     for _ in range(ROUNDS):
         chosen, level = choose(rails, rail, sets, chosen, least, level)

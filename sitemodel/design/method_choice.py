@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from sitemodel.anchors.capacity import FixingSet
+from sitemodel.anchors.levels import LevelSets
 from sitemodel.anchors.placement import RailPlacement, RailSeats, place_anchors
 from sitemodel.brief import Brief
 from sitemodel.fixings import METHODS, MethodName, why_not
@@ -18,7 +19,9 @@ class MethodChoice:
     notes: tuple[str, ...]
 
 
-def choose_method(brief: Brief, plane: str, rails: tuple[RailSeats, ...], bond: SlateBond) -> MethodChoice:
+def choose_method(
+    brief: Brief, plane: str, rails: tuple[RailSeats, ...], bond: SlateBond, known: tuple[LevelSets, ...] = ()
+) -> MethodChoice:
     """The first listed method by which every rail holds; else the first that holds once tested; else the block.
 
     One method serves a whole plane: crews do not mix parts and tests on one roof slope. A method that cannot be used
@@ -34,7 +37,7 @@ def choose_method(brief: Brief, plane: str, rails: tuple[RailSeats, ...], bond: 
         fixing = FixingSet(
             build_up=brief.build_up, hook=brief.hook, kit=kit, choices=brief.site.standards, curable=False
         )
-        placed = place_anchors(plane, rails, brief.rail, fixing, bond) if rails else ()
+        placed = place_anchors(plane, rails, brief.rail, fixing, bond, known) if rails else ()
         rank = _rank(placed)
         tried.append((rank, MethodChoice(method=method, rails=placed, notes=())))
         if rank == 0:
@@ -43,7 +46,7 @@ def choose_method(brief: Brief, plane: str, rails: tuple[RailSeats, ...], bond: 
         fixing = FixingSet(
             build_up=brief.build_up, hook=brief.hook, kit=brief.kit, choices=brief.site.standards, curable=False
         )
-        placed = place_anchors(plane, rails, brief.rail, fixing, bond) if rails else ()
+        placed = place_anchors(plane, rails, brief.rail, fixing, bond, known) if rails else ()
         notes.append("No listed method holds every rail: the spreader block stands in.")
         tried.append((_rank(placed), MethodChoice(method="spreader_block", rails=placed, notes=())))
     best = min(rank for rank, _ in tried)

@@ -19,7 +19,7 @@ def design_plane(brief: Brief, ground: PlaneGround) -> PlaneDesign:
     dead = dead_load(brief)
     cases = cases_on(brief, ground)
     runs = runs_on(brief, ground, cases)
-    choice = choose_method(brief, ground.plane.id, seated(brief, ground, runs), ground.bond)
+    choice = choose_method(brief, ground.plane.id, seated(brief, ground, runs), ground.bond, ground.sets)
     rails = choice.rails
     sip = sip_spans(brief, ground, cases.combinations, rails)
     openings = join_plans(ground.bond, tuple((anchor.id, anchor.strip) for rail in rails for anchor in rail.anchors))

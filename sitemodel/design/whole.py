@@ -7,6 +7,7 @@ from sitemodel.design.findings import findings
 from sitemodel.design.ground import PlaneGround, keep_best, plane_ground
 from sitemodel.design.parts import parts_list
 from sitemodel.design.plane import design_plane
+from sitemodel.design.sliding import for_fewest_anchors
 from sitemodel.design.steel import steel_choices
 from sitemodel.design.summary import summarise
 
@@ -20,9 +21,9 @@ def design_roof(brief: Brief) -> Design:
 
 
 def grounds_of(brief: Brief) -> tuple[PlaneGround, ...]:
-    """Every plane with the panels that the brief asks for."""
+    """Every plane with the panels that the brief asks for, where their rails need the fewest anchors."""
     kept = keep_best(brief, tuple(plane_ground(brief, plane) for plane in brief.planes))
-    return kept
+    return tuple(for_fewest_anchors(brief, ground) for ground in kept)
 
 
 def design_on(brief: Brief, grounds: tuple[PlaneGround, ...]) -> Design:
