@@ -109,10 +109,13 @@ def test_the_steep_roof_is_decided_by_snow() -> None:
     assert design.brief.site.altitude > 1000.0
 
 
-def test_pull_tests_save_anchors() -> None:
+def test_pull_tests_make_a_pass_of_what_holds_only_if_tested() -> None:
+    # The untested roof counts on what its tests must show, so it has no more anchors than the tested one has.
     tested, untested = of("tested_roof").summary, of("plain_rectangle").summary
     assert tested.panel_count == untested.panel_count
-    assert tested.anchor_count < untested.anchor_count
+    assert tested.anchor_count <= untested.anchor_count
+    assert (tested.verdict, untested.verdict) == ("holds", "holds_if_tested")
+    assert "pull tests must show f_ax" in untested.tests_required
     assert not tested.tests_required
 
 
