@@ -67,6 +67,7 @@ def _anchor(anchor: AnchorWork) -> dict[str, object]:
             "under_course": piece.course,
             "width_m": round(piece.width, 4),
             "length_m": round(piece.length, 4),
+            "slit_m": round(anchor.slit, 4),
             "passes": piece.passes,
         },
         "cuts": [

@@ -7,7 +7,7 @@ from markupsafe import Markup, escape
 from sitemodel.brief import Brief
 from sitemodel.fixings import AnchorKit, SpreaderBlockKit, ThroughBoltKit
 from sitemodel.slates.bond import SlateBond
-from sitemodel.slates.trim import ARM_RISE, TAIL_CLEAR, tail_of
+from sitemodel.slates.trim import ARM_RISE, tail_of
 from sitemodel.units import Metres
 from sitemodel.works import AnchorWork
 
@@ -215,9 +215,9 @@ def _arm(cut: Cut) -> tuple[str, ...]:
     foot, under = hook.foot_length / 2.0, anchor.flashing.course
     rise = anchor.y - cut.brief.build_up.batten.width / 2.0
     on = [(y, cut.under(under - 1, y) + cut.bond.slate.thickness) for y in (rise - ARM_RISE, anchor.exit_y)]
-    stand = min(anchor.rail_y, anchor.exit_y - TAIL_CLEAR)
+    stand = anchor.stands_at
     plate = cut.kit.thickness + STEEL / 2.0
-    turned = anchor.rail_y > anchor.exit_y - TAIL_CLEAR + 1e-6
+    turned = anchor.turned_back
     top = hook.height - 2.5 * STEEL if turned else hook.height
     path = [
         (anchor.y + foot, plate),
@@ -229,7 +229,8 @@ def _arm(cut: Cut) -> tuple[str, ...]:
     ]
     upper = [(stand, top), (anchor.rail_y, top), (anchor.rail_y, hook.height)] if turned else []
     piece = anchor.flashing
-    seal = [(y, cut.under(under, y) - 0.001) for y in (piece.low, piece.high)]
+    low = anchor.exit_y if anchor.slit else piece.low
+    seal = [(y, cut.under(under, y) - 0.001) for y in (low, piece.high)]
     return (
         _line(cut, path, 'stroke="#000" stroke-width="14"'),
         *((_line(cut, upper, 'stroke="#fff" stroke-width="20"'), _line(cut, upper, 'stroke="#555" stroke-width="12"'))

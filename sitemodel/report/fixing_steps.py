@@ -6,7 +6,7 @@ from markupsafe import Markup
 from sitemodel.brief import Brief
 from sitemodel.fixings import AnchorKit, MethodName, SpreaderBlockKit, method_of
 from sitemodel.fixings.hook_arm import CLEAR_OF_SLATE
-from sitemodel.slates.trim import TAIL_CLEAR
+from sitemodel.slates.trim import ARM_PLAY, TAIL_CLEAR
 from sitemodel.units import Metres
 from sitemodel.works import AnchorWork
 
@@ -34,5 +34,6 @@ def fixing_steps(environment: Environment, brief: Brief, anchor: AnchorWork, kit
         stop=round(kit.thickness + brief.build_up.sip.outer_skin.thickness + PAST_SKIN, 4),
         clear=max(brief.hook.arm_clearance, CLEAR_OF_SLATE),
         tail_clear=TAIL_CLEAR,
+        slit_width=brief.hook.arm_width + 2.0 * ARM_PLAY,
     )
     return Markup(text)  # noqa: S704

@@ -54,6 +54,16 @@ class AnchorWork:
         return self.y - self.rail_y
 
     @property
+    def stands_at(self) -> Metres:
+        """Where the arm stands up out of the slates."""
+        return min(self.rail_y, self.exit_y - TAIL_CLEAR)
+
+    @property
+    def slit(self) -> Metres:
+        """How deep the flashing piece is slit from its tail for what stands up from the arm; 0 where it ends above."""
+        return self.exit_y - self.flashing.low if self.stands_at > self.flashing.low + 1e-6 else 0.0
+
+    @property
     def turned_back(self) -> bool:
         """The rail is nearer to the block than the tail: the arm's upper part goes on after the slate over it."""
         return self.rail_y > self.exit_y - TAIL_CLEAR + 1e-6

@@ -84,6 +84,9 @@ def test_the_measures_on_the_cut_are_those_of_the_anchor() -> None:
     assert f">course {anchor.flashing.course}<" in page
     assert anchor.turned_back
     assert "upper part of the arm on" in page
+    # The piece ends a head lap below the cut, that is 45 mm and the lap below the nail line; the tail 5 mm and the lap.
+    assert anchor.slit == pytest.approx(0.045 - 0.005, abs=0.001)
+    assert "slit 50 mm wide and 40 mm deep" in page
 
 
 def test_a_straight_arm_carries_its_load_past_the_tail() -> None:
