@@ -26,9 +26,9 @@ def to_local(crs: str, local_map: LocalMap, where: str) -> pyproj.Transformer:
     local = f"+proj=aeqd +lat_0={local_map.latitude!r} +lon_0={local_map.longitude!r} +datum=WGS84 +units=m"
     try:
         system = pyproj.CRS.from_user_input(crs)
-    except pyproj.exceptions.CRSError:
+        return pyproj.Transformer.from_crs(system, pyproj.CRS.from_proj4(local), always_xy=True)
+    except pyproj.exceptions.ProjError:
         raise InputError(where, given=shown(crs[:60]), allowed="a known coordinate system such as EPSG:25832") from None
-    return pyproj.Transformer.from_crs(system, pyproj.CRS.from_proj4(local), always_xy=True)
 
 
 def moved(points: Points, transformer: pyproj.Transformer) -> Points:

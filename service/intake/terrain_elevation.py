@@ -25,6 +25,8 @@ REACH = 5200.0
 MOST_CELLS = 16_000_000
 MOST_POINTS = 40_000
 LOWEST, HIGHEST = -430.0, 8850.0
+FARTHEST = 1e5
+"""From sea level, in whatever unit: anything beyond is no height."""
 FOOT = 0.3048
 OFF_ALTITUDE = 40.0
 RASTERS = (".tif", ".tiff")
@@ -67,7 +69,7 @@ def _points(layer: VectorLayer) -> ElevationPoints:
     for place in np.flatnonzero(np.isnan(heights)).tolist():
         index, row = layer.numbered[place]
         stated = row.get("elevation")
-        if isinstance(stated, bool) or not isinstance(stated, int | float) or not np.isfinite(stated):
+        if isinstance(stated, bool) or not isinstance(stated, int | float) or not abs(stated) <= FARTHEST:
             where = f"{WHERE}.features[{index}].properties.elevation"
             raise InputError(where, given=shown(stated), allowed="a height in metres, or a third coordinate")
         heights[place] = stated

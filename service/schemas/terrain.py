@@ -119,6 +119,6 @@ def _decoded(text: object) -> bytes:
         content = base64.b64decode(text, validate=True)
     except (binascii.Error, ValueError):
         raise refusal("elevation.content_base64 that is not base64", allowed) from None
-    if len(content) > LARGEST_RASTER:
-        raise refusal(f"elevation of {len(content)} bytes", f"at most {LARGEST_RASTER} bytes")
+    if not 1 <= len(content) <= LARGEST_RASTER:
+        raise refusal(f"elevation of {len(content)} bytes", f"1 to {LARGEST_RASTER} bytes")
     return content

@@ -64,6 +64,18 @@ REFUSED: dict[str, tuple[Callable[[], dict[str, Any]], str]] = {
         lambda: question({"landcover": {**TOWN, "crs": "EPSG:1"}}),
         'terrain.landcover.crs: given "EPSG:1"; allowed: a known coordinate system',
     ),
+    "a map of another celestial body": (
+        lambda: question({"landcover": {**TOWN, "crs": "IAU_2015:30100"}}),
+        'terrain.landcover.crs: given "IAU_2015:30100"; allowed: a known coordinate system',
+    ),
+    "an elevation file without a byte": (
+        lambda: question({"landcover": TOWN, "elevation": {"name": "x.tif", "content_base64": ""}}),
+        "terrain: given elevation of 0 bytes; allowed: 1 to 15000000 bytes",
+    ),
+    "a height that is no number": (
+        lambda: question({"landcover": TOWN, "elevation": high_points(elevation=10**40)}),
+        "terrain.elevation.features[0].properties.elevation: given 1e+40",
+    ),
     "longitude and latitude the wrong way round": (
         lambda: question({"landcover": layer(metres(52.17, -2.45, 52.23, -2.35, **{"class": 112}))}),
         "terrain.landcover: given 1 features, the nearest farther than 6 km from the site",
@@ -91,10 +103,12 @@ REFUSED: dict[str, tuple[Callable[[], dict[str, Any]], str]] = {
 }
 
 
-def high_points() -> dict[str, Any]:
+def high_points(**properties: Any) -> dict[str, Any]:
+    """Points 9,100 m high, or with the height among their properties."""
     points = ((LON, LAT), (LON + 0.05, LAT), (LON, LAT + 0.05), (LON - 0.05, LAT - 0.05))
-    geometries = [{"type": "Point", "coordinates": [x, y, 9100.0]} for x, y in points]
-    return layer(*({"type": "Feature", "properties": {}, "geometry": geometry} for geometry in geometries))
+    height = [] if properties else [9100.0]
+    geometries = [{"type": "Point", "coordinates": [x, y, *height]} for x, y in points]
+    return layer(*({"type": "Feature", "properties": properties, "geometry": geometry} for geometry in geometries))
 
 
 NOTED: dict[str, tuple[Callable[[], dict[str, Any]], str]] = {
@@ -159,7 +173,7 @@ def test_refused_over_http(client: Caller, what: str) -> None:
     problem = answer.json()
     assert problem["errors"][0]["detail"].startswith(line)
     assert len(problem["errors"]) == 1
-    assert problem["errors"][0]["pointer"].startswith("/inputs/site/terrain/")
+    assert problem["errors"][0]["pointer"].startswith("/inputs/site/terrain")
 
 
 @pytest.mark.parametrize("what", REFUSED)
