@@ -9,7 +9,9 @@ import pytest
 from sitemodel.standards.roof_pressure_asce7 import SQUARE_FOOT, Sign, external_coefficient
 from sitemodel.standards.velocity_pressure_asce7 import (
     DIRECTIONALITY,
+    Feature,
     elevation_factor,
+    topographic_factor,
     velocity_pressure,
     velocity_pressure_coefficient,
 )
@@ -35,6 +37,16 @@ def test_velocity_pressure(printed: Printed) -> None:
     ):
         ours = velocity_pressure(52.0, coefficient, 1.0, DIRECTIONALITY, elevation)
         printed(what, text, ours, tolerance=1e-9, why="all digits of a program")
+
+
+@pytest.mark.published("XC-ASCE7", "K_1 of Figure 26.8-1, exposure C, as coded there")
+@pytest.mark.parametrize(
+    ("feature", "least", "most"), [("ridge", "0.29", "0.72"), ("escarpment", "0.17", "0.43"), ("hill", "0.21", "0.53")]
+)
+def test_topographic_multiplier(printed: Printed, feature: Feature, least: str, most: str) -> None:
+    for ratio, value in ((0.2, least), (0.5, most)):
+        ours = topographic_factor(feature, "C", 100.0 * ratio, 100.0, 0.0, 0.0) ** 0.5 - 1.0
+        printed(f"K_1 of a {feature}, H/L_h {ratio:g}", value, ours, tolerance=0.0051, why="0.725 is cut to 0.72 there")
 
 
 @pytest.mark.published("PERMIT-SANTA-ANA", "wind on panels parallel to the roof")
