@@ -199,7 +199,7 @@ def _flashing_parts(brief: Brief, planes: tuple[PlaneDesign, ...]) -> tuple[Part
             piece = flashing_piece(plane.bond, *place, hook.arm_width, hook.arm_exit, cuts)
             size = (math.ceil(piece.width * 100.0 - 1e-6) * 10, math.ceil(piece.length * 100.0 - 1e-6) * 10)
             sizes[size] = sizes.get(size, 0) + 1
-    note = "as a soaker over the arm and slit for it, tucked under the course above; pieces that overlap are made in one"
+    note = "soaker over the arm and slit for it, tucked under the course above; pieces that overlap are made in one"
     return tuple(
         _part("flashing piece over the hook", f"{width} x {length} mm", count, note=note)
         for (width, length), count in sorted(sizes.items())

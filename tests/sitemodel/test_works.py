@@ -107,6 +107,28 @@ def test_the_hand_count_agrees_with_the_parts(works: SlateWorks, design: Design)
     assert f"slates.csv: {len([s for p in design.planes for s in p.slates])} |" in count
 
 
+def test_the_printed_tables_give_the_same_count(works: SlateWorks, design: Design) -> None:
+    """Counted as a hand would on the sheet itself, cell by cell, not on what it was made from."""
+    page = works_html(works)
+    cells = {
+        head: Counter(re.findall(f'data-head="{head}">([^<]*)</td>', page))
+        for head in ("slate", "nails back", "hook, mm")
+    }
+    back, held = cells["nails back"], Counter[str]()
+    for text, count in cells["hook, mm"].items():
+        held[text.split()[0]] += count
+    parts: dict[str, float] = {}
+    for row in table(parts_csv(design)):
+        parts[row["part"]] = parts.get(row["part"], 0.0) + float(row["quantity"])
+    assert cells["slate"].total() == sum(len(plane.slates) for plane in design.planes)
+    assert 2 * back["both"] + back["left"] + back["right"] + held["bib"] == parts["slate nail"]
+    assert {"slate hook": held["hook"], "bib": held["bib"]} == {k: parts.get(k, 0.0) for k in ("slate hook", "bib")}
+    assert back["left"] + back["right"] + back["none"] == held.total() - held["-"]
+    headings = [name for line in re.findall(r"<h3>Opening \d+: ([^<]+)</h3>", page) for name in line.split(", ")]
+    assert sorted(headings) == sorted(anchor.id for plane in design.planes for anchor in plane.anchors)
+    assert len(headings) == parts["spreader block"] == parts["hook"] == parts["flashing piece over the hook"]
+
+
 def test_the_hand_count_of_the_how_to_adds_up() -> None:
     """Line by line as the page shows it; other places of anchors give other numbers, never another sum."""
     page = (SITE.parents[2] / "docs" / "how-to" / "strip_and_relay.md").read_text(encoding="utf-8")
