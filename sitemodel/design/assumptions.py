@@ -54,6 +54,16 @@ EVERY_ROOF: tuple[Assumption, ...] = (
         our_choice("labels on prefixes of the continuous beam; limits from the fixing's own check"),
     ),
     _line(
+        "anchors",
+        "Blocks stand where they fit wherever the counter-battens lie within their tolerance, as long as such seats "
+        "hold a rail; all rails of a plane are asked at one level of resistance; rows are slid within half a bay where "
+        "that saves anchors.",
+        "robust seats, one level, slides",
+        our_choice(
+            "a block that may not fit is not worth an anchor saved; where one rail needs tests all count on them"
+        ),
+    ),
+    _line(
         "rails",
         "The final rails are rechecked on anchors that yield like springs and on anchors out of line; both are told, "
         "neither changes the verdict.",
