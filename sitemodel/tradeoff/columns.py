@@ -89,25 +89,31 @@ def closer(bounds: Sequence[Bound], rails: Sequence[RailSeats], found: Sequence[
 
 
 def solved(
-    plane: str, row: int, block: Block, panel_ids: tuple[str, ...], book: RailBook, *, slates: bool, panels: int
+    plane: str,
+    row: int,
+    block: Block,
+    panel_ids: tuple[str, ...],
+    found: Sequence[RailAnchors],
+    book: RailBook,
+    *,
+    slates: bool,
+    panels: int,
 ) -> Front[Piece]:
-    """The columns of one block: every useful number of anchors under its rails; empty where a rail does not hold.
+    """The columns of one block whose rails all hold: every useful number of anchors under them.
 
     Args:
         plane: id of the plane.
         row: number of the row.
         block: the block.
         panel_ids: its panels.
+        found: the fewest anchors of each of its rails.
         book: the rails solved so far.
         slates: also more anchors than the fewest, where that saves slates.
         panels: counted as a cost; 0 where there is no limit on them.
     """
     front: Front[RailAnchors] = nothing()
-    for seated in block.rails:
-        fewest = book.fewest(seated)
-        options = book.options(seated) if slates else () if fewest is None else (fewest,)
-        if not options:
-            return of_parts((), (), ())
+    for seated, fewest in zip(block.rails, found, strict=True):
+        options = book.options(seated) if slates else (fewest,)
         costs = [(option.anchors, option.slates * slates, 0) for option in options]
         front = joined([(front, of_parts(options, costs, [0.0] * len(options)))])
     columns = [

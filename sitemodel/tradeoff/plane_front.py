@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from sitemodel.brief import Brief
 from sitemodel.tradeoff.blocks import Block, PlaneLoads, RowGround, Surrounding, block_at, exposures, row_runs
 from sitemodel.tradeoff.bounds import LeastAnchors
-from sitemodel.tradeoff.columns import BlockName, Guess, Piece, closer, guessed, solved
+from sitemodel.tradeoff.columns import BlockName, Column, Guess, Piece, closer, guessed, solved
 from sitemodel.tradeoff.front import Front, joined, nothing, of_parts, row_front
 from sitemodel.tradeoff.rail_book import RailAnchors, RailBook
 
@@ -114,6 +114,15 @@ def _block(asked: PlaneAsked, number: int, first: int, last: int, around: Surrou
     return asked.made[name]
 
 
+def columns_of(asked: PlaneAsked, number: int, first: int, last: int, around: Surrounding) -> tuple[Column, ...]:
+    """The columns of one block by themselves, solved whether a front rests on them or not."""
+    front = _block(asked, number, first, last, around, full=False)
+    while any(isinstance(piece, Guess) for piece in front.parts):
+        name = next(piece.name for piece in front.parts if isinstance(piece, Guess))
+        asked.made[name] = front = _looked_at(asked, name)
+    return tuple(piece for piece in front.parts if isinstance(piece, Column))
+
+
 def _looked_at(asked: PlaneAsked, name: BlockName) -> Front[Piece]:
     """A block one step further: the fewest anchors of its next rail, at last (where asked for) its fewest slates."""
     here = asked.rows[name.row]
@@ -131,4 +140,4 @@ def _looked_at(asked: PlaneAsked, name: BlockName) -> Front[Piece]:
             return guessed(name, bounds, block.kwh, slates=asked.slates, panels=panels)
     ids = tuple(panel.id for panel in here.row.panels[name.first : name.last])
     plane = here.ground.plane.id
-    return solved(plane, here.row.number, block, ids, asked.book, slates=asked.slates, panels=panels)
+    return solved(plane, here.row.number, block, ids, found, asked.book, slates=asked.slates, panels=panels)

@@ -130,8 +130,8 @@ def _said(brief: Brief, variants: list[Variant], points: tuple[Point, ...]) -> t
         "shelter the rows beside them; other neighbours are taken as absent for the wind at exposed edges."
     )
     said.append(
-        "Anchors stand on seats that stay clear wherever counter-battens lie within their tolerance. The sips themselves "
-        "(their spans, their joints) are not weighed here: the design of a point checks them."
+        "Anchors stand on seats that stay clear wherever counter-battens lie within their tolerance. The sips "
+        "themselves (their spans, their joints) are not weighed here: the design of a point checks them."
     )
     if not points or points[-1].panels == 0:
         said.append("No block of panels can be anchored at this level: the front is the empty roof alone.")
