@@ -6,14 +6,8 @@ from sitemodel.report.blocks import Block, Bullets, Paragraph, Table
 from sitemodel.report.wording import BASES, decimal, short, significant, utilisation
 from sitemodel.sip_panel import PanelLimit, SpanCheck
 
-EFFECT = {
-    "holds": "It changes no verdict: faces and core hold between the supports that are drawn.",
-    "holds_if_tested": (
-        "It keeps the verdict from being a pass: what carries the sip, or how strong its core is, is assumed. State "
-        "the supports in the roof and the declared shear strength of the core."
-    ),
-    "fails": "It makes the design fail: faces or core give way between the supports that are drawn.",
-}
+HOLDS = "It changes no verdict: faces and core hold between the supports that are drawn."
+FAILS = "It makes the design fail: faces or core give way between the supports that are drawn."
 FAILS_ON_ASSUMED = (
     "It makes the design fail: faces or core give way on the supports that were assumed, because none or too few are "
     "drawn. No pull test cures that. State what carries the sip (role support: ridge beam, purlins, walls); if nothing "
@@ -39,10 +33,8 @@ def sip_as_a_whole(plane: PlaneDesign) -> tuple[Block, ...]:
     )  # fmt: skip
     share = max(check.shear_share for check in plane.sip) * 100.0
     told = sip_findings(plane.sip, plane.sip_notes)
-    standing = sip_standing(plane.sip, plane.sip_notes)
-    effect = FAILS_ON_ASSUMED if sip_fails_on_assumed(plane.sip) else EFFECT[standing]
     return (
-        Paragraph(text=effect, strong=True),
+        Paragraph(text=_effect(plane), strong=True),
         *((Bullets(items=told),) if told else ()),
         *_wind(plane),
         Paragraph(
@@ -52,6 +44,26 @@ def sip_as_a_whole(plane: PlaneDesign) -> tuple[Block, ...]:
         ),
         checks,
     )
+
+
+def _effect(plane: PlaneDesign) -> str:
+    """What the sip does to the verdict, and what must be known to end that."""
+    standing = sip_standing(plane.sip, plane.sip_notes)
+    if standing == "holds":
+        return HOLDS
+    if standing == "fails":
+        return FAILS_ON_ASSUMED if sip_fails_on_assumed(plane.sip) else FAILS
+    loaded = [check for check in plane.sip if check.with_array]
+    supports = any(check.span.assumed for check in loaded)
+    core = any(check.limit("core").basis == "assumed" for check in loaded)
+    unknown = [
+        words
+        for words, is_unknown in (("what carries the sip", supports), ("how strong its core is in shear", core))
+        if is_unknown
+    ]
+    if not unknown:
+        return "It keeps the verdict from being a pass: something about the sip must be looked at, see below."
+    return f"It keeps the verdict from being a pass: {' and '.join(unknown)} is assumed. State or declare it."
 
 
 def _wind(plane: PlaneDesign) -> tuple[Block, ...]:

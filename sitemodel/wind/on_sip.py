@@ -76,11 +76,12 @@ def sip_wind(
     highest, lowest, source, how = internal_range(building, exposure.reference_height)
     outward, inward = max(0.0, highest), min(0.0, lowest)
     peak = exposure.peak_velocity_pressure
-    uplift = max((zone.uplift for zone in zones), default=0.0)
-    down = max((zone.down for zone in zones), default=0.0)
+    highest_zone = max(zones, key=lambda zone: zone.uplift)
+    lowest_zone = max(zones, key=lambda zone: zone.down)
+    uplift, down = highest_zone.uplift, lowest_zone.down
     over_up, over_down = _overhang(plane, building, exposure) if beyond > 0.0 else (0.0, 0.0)
     under_up, under_down = _under(plane, exposure) if beyond > 0.0 else (0.0, 0.0)
-    steps = _steps(uplift, down, (outward, inward), peak, (source, how))
+    steps = _steps((highest_zone, lowest_zone), (outward, inward), peak, (source, how))
     if beyond > 0.0:
         steps += _overhang_steps(beyond, over_up, over_down, building)
     return SipWind(
@@ -162,23 +163,29 @@ def under_overhang(direction: Direction) -> Ratio:
 
 
 def _steps(
-    uplift: Pascals, down: Pascals, inside: tuple[Ratio, Ratio], peak: Pascals, source: tuple[Citation, str]
+    worst: tuple[WindZone, WindZone], inside: tuple[Ratio, Ratio], peak: Pascals, source: tuple[Citation, str]
 ) -> tuple[Step, ...]:
     citation, how = source
     net = cite("EN1991-1-4", "5.2 (3), w = w_e - w_i", "transcribed")
-    worst = our_choice("the worst zone of the plane over the whole of it, c_pe,1")
+    up, down = worst
+    all_over = "the worst zone of the plane over the whole of it"
     rows: tuple[tuple[str, float, str, str, Citation], ...] = (
-        ("w_e,up", uplift, "Pa", "suction on the upper side of the sip", worst),
-        ("w_e,down", down, "Pa", "pressure on the upper side of the sip", worst),
+        ("w_e,up", up.uplift, "Pa", f"suction on the upper side of the sip, {all_over}: {up.zone}", up.clause),
+        ("w_e,down", down.down, "Pa", f"pressure on the upper side of the sip, {all_over}", _of_pressure(down)),
         ("c_pi,out", inside[0], "-", f"internal pressure that adds to uplift; {how}", citation),
         ("c_pi,in", inside[1], "-", f"internal suction that adds to pressure from above; {how}", citation),
-        ("w_up", uplift + inside[0] * peak, "Pa", "net uplift of the sip, at the largest q_p of the site", net),
-        ("w_down", down - inside[1] * peak, "Pa", "net pressure onto the sip, at the largest q_p", net),
+        ("w_up", up.uplift + inside[0] * peak, "Pa", "net uplift of the sip, at the largest q_p of the site", net),
+        ("w_down", down.down - inside[1] * peak, "Pa", "net pressure onto the sip, at the largest q_p", net),
     )
     return tuple(
         Step(symbol=symbol, value=value, unit=unit, sentence=sentence, citation=cited)
         for symbol, value, unit, sentence, cited in rows
     )
+
+
+def _of_pressure(zone: WindZone) -> Citation:
+    place = f"Tables 7.3 to 7.5, positive values, c_pe {zone.coefficient_down:.2f}, direction {zone.direction_down}"
+    return cite("EN1991-1-4", place, "transcribed")
 
 
 def _overhang_steps(beyond: Metres, up: Pascals, down: Pascals, building: Building) -> tuple[Step, ...]:
