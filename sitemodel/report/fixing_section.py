@@ -267,7 +267,7 @@ def _measures(cut: Cut) -> tuple[str, ...]:
             cut, tail, middle, 2.6 * cut.type, f"tail {(anchor.y - anchor.exit_y) * 1e3:.0f}", cut.z(cut.on_battens)
         ),
         _text(cut, 10, cut.z(cut.gap / 2.0) + 9, f"gap {cut.gap * 1e3:g}", "start"),
-        _text(cut, tail + 8, tag_y - 8, f"course {under}", "start"),
+        _text(cut, middle + 14, tag_y - 8, f"course {under}", "start"),
         _text(cut, cut.x(anchor.y + cut.kit.height / 2.0) + 10, cut.z(cut.kit.thickness / 2.0) + 9, "block", "start"),
         _text(cut, 10, cut.z(cut.bottom) - 12, "← down the slope", "start"),
     ]
