@@ -19,6 +19,7 @@ STIFF = {
 def site(name: str, layout: dict[str, Any], *, bolts: bool) -> dict[str, Any]:
     document: dict[str, Any] = json.loads((SITES / name / "brief.json").read_text(encoding="utf-8"))
     document["layout"] = layout
+    document["rail"].pop("alternatives", None)
     if bolts:
         document.setdefault("fixing", {})["methods"] = ["spreader_block", "through_bolt"]
         document.setdefault("build_up", {}).setdefault("sip", {})["inside_access"] = True
