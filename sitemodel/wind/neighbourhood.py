@@ -126,3 +126,32 @@ def city_displacement(around: Neighbours, direction: Degrees, half_width: Degree
         return 0.0
     nearest = float(around.distance[chosen].min())
     return displacement_height(nearest, own_height, mean_height(around, chosen))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuiltGround:
+    """How densely the ground of a sector within 1 km is built over."""
+
+    plan_share: Ratio
+    """Footprints over ground."""
+    frontal_share: Ratio
+    """Faces towards the wind over ground."""
+    mean_height: Metres
+
+
+def built_ground(around: Neighbours, direction: Degrees, half_width: Degrees) -> BuiltGround:
+    """The buildings of a sector as the wind from its middle meets them."""
+    chosen = around.in_sector(direction, half_width) & (around.middle <= BUILT_UP)
+    ground: SquareMetres = math.radians(2.0 * half_width) / 2.0 * BUILT_UP**2
+    if not chosen.any():
+        return BuiltGround(plan_share=0.0, frontal_share=0.0, mean_height=0.0)
+    points, owner = shapely.get_coordinates(around.footprints[chosen], return_index=True)
+    angle = math.radians(direction)
+    across = points[:, 0] * math.cos(angle) - points[:, 1] * math.sin(angle)
+    first = np.flatnonzero(np.diff(owner, prepend=-1))
+    width = np.maximum.reduceat(across, first) - np.minimum.reduceat(across, first)
+    return BuiltGround(
+        plan_share=float(around.areas[chosen].sum()) / ground,
+        frontal_share=float((width * around.heights[chosen]).sum()) / ground,
+        mean_height=mean_height(around, chosen),
+    )

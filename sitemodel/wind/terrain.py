@@ -15,17 +15,26 @@ import numpy.typing as npt
 
 from sitemodel.errors import InputError
 from sitemodel.site import MappedTerrain, SectorTerrain, TerrainCategory
+from sitemodel.standards.roughness_macdonald1998 import roughness_of_blocks
 from sitemodel.standards.surroundings_en1991_1_4 import (
     CATEGORIES,
     REACH_OF_SEA,
     REACH_OF_SMOOTH,
     SMALL_PATCH,
 )
-from sitemodel.units import Degrees, Metres
+from sitemodel.units import Degrees, Metres, Ratio
 from sitemodel.wind.elevation import Elevation
 from sitemodel.wind.ground_profiles import GroundReading, read_ground
 from sitemodel.wind.landcover import GroundAt, LandCover, Spots, ground_at, spots_at
-from sitemodel.wind.neighbourhood import Buildings, Neighbours, city_displacement, is_city, neighbours, tall_neighbour
+from sitemodel.wind.neighbourhood import (
+    Buildings,
+    Neighbours,
+    built_ground,
+    city_displacement,
+    is_city,
+    neighbours,
+    tall_neighbour,
+)
 
 Floats = npt.NDArray[np.float64]
 SECTORS = 12
@@ -33,6 +42,9 @@ HALF_WIDTH: Degrees = 15.0
 RAYS = 10
 STEP: Metres = 25.0
 RING: Metres = 250.0
+LEAST_BUILT: Ratio = 0.05
+MOST_BUILT: Ratio = 0.6
+"""Shares of ground under buildings for which their shape is read (project choice)."""
 LONG_LAKE: Metres = 1000.0
 """Inland water at least this long along the wind counts as sea, a rule of the UK annex used everywhere."""
 _SPOTS = int(REACH_OF_SEA / STEP)
@@ -189,6 +201,7 @@ def _sector(number: int, fan: Fan, around: Neighbours, ground: GroundReading, he
         else:
             name = "III"
             rule = "rough ground, but no buildings over 15 m on 15 per cent of it: category III, not IV"
+    notes += _of_buildings(around, direction)
     if fan.uncovered[number] > 0.0:
         notes.append(f"no land cover on {fan.uncovered[number]:.0%} of the sector")
     here = fan.roughness[number][:, ring * _PER_RING : (ring + 1) * _PER_RING]
@@ -205,6 +218,18 @@ def _sector(number: int, fan: Fan, around: Neighbours, ground: GroundReading, he
         features=speed.features,
         notes=(*notes, *ground.notes[number]),
     )
+
+
+def _of_buildings(around: Neighbours, direction: Degrees) -> list[str]:
+    """What the shape of the buildings suggests; it supports the category and never makes it rougher."""
+    built = built_ground(around, direction, HALF_WIDTH)
+    if not LEAST_BUILT <= built.plan_share < MOST_BUILT or built.frontal_share <= 0.0:
+        return []
+    z0 = roughness_of_blocks(built.mean_height, built.plan_share, built.frontal_share, staggered=False)
+    return [
+        f"buildings, {built.mean_height:.1f} m high on the mean, cover {built.plan_share:.0%} of the sector within "
+        f"1 km: their shape suggests a roughness length of {z0:.2g} m (Macdonald 1998; information only)"
+    ]
 
 
 def _deciding(category: npt.NDArray[np.intp]) -> tuple[TerrainCategory, int, str]:

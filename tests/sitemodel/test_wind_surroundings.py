@@ -22,6 +22,7 @@ from sitemodel.standards.orography_en1991_1_4 import (
     orography_factor,
 )
 from sitemodel.standards.roof_pressure_en1991_1_4 import roof_coefficients
+from sitemodel.standards.roughness_macdonald1998 import displacement_of_blocks, roughness_of_blocks
 from sitemodel.standards.surroundings_en1991_1_4 import (
     deciding_category,
     displacement_height,
@@ -191,3 +192,20 @@ OUTSIDE: tuple[Callable[[], object], ...] = (
 def test_outside_the_clause(ask: Callable[[], object]) -> None:
     with pytest.raises(OutsideScope):
         ask()
+
+
+BLOCKS = (
+    (8.0, 0.2, 0.15, True, 3.248, 0.843),
+    (8.0, 0.3, 0.25, True, 4.417, 0.766),
+    (10.0, 0.1, 0.1, True, 2.245, 1.214),
+    (15.0, 0.4, 0.3, True, 10.038, 0.963),
+    (8.0, 0.2, 0.15, False, 3.044, 0.505),
+)
+
+
+@pytest.mark.parametrize(("height", "plan", "front", "staggered", "z_d", "z0"), BLOCKS)
+def test_roughness_of_blocks(height: float, plan: float, front: float, staggered: bool, z_d: float, z0: float) -> None:
+    assert displacement_of_blocks(height, plan, staggered=staggered) == pytest.approx(z_d, abs=6e-4)
+    assert roughness_of_blocks(height, plan, front, staggered=staggered) == pytest.approx(z0, abs=6e-4)
+    with pytest.raises(OutsideScope, match="lambda_p"):
+        roughness_of_blocks(height, 1.0, front, staggered=staggered)

@@ -7,6 +7,7 @@ import pytest
 import shapely
 
 from sitemodel.errors import InputError
+from sitemodel.standards.roughness_macdonald1998 import roughness_of_blocks
 from sitemodel.standards.surroundings_en1991_1_4 import smoother_category
 from sitemodel.wind import Buildings, ElevationPoints, LandCover, terrain_sectors
 from sitemodel.wind.landcover import ground_at, published_roughness, roughness_of_class, spots_at
@@ -211,6 +212,18 @@ def test_a_city_needs_its_buildings() -> None:
     assert all(0.0 < sector.displacement <= 0.6 * HEIGHT for sector in city.sectors)
     low = terrain_sectors(terrain_map(land, houses(12.0, 25.0, 50.0)), HEIGHT)
     assert {(sector.category, sector.displacement) for sector in low.sectors} == {("III", 0.0)}
+
+
+def test_the_shape_of_the_buildings_is_said_and_changes_nothing() -> None:
+    # 10 m squares every 31.25 m are 10 per cent of the ground, 6 m high: frontal share 0.06.
+    town = terrain_sectors(terrain_map(rough(0.05), houses(6.0, 10.0, 31.25)), HEIGHT)
+    north = town.sectors[0]
+    assert north.category == "II"
+    (note,) = north.notes
+    z0 = roughness_of_blocks(6.0, 0.1, 0.061, staggered=False)
+    assert "6.0 m high on the mean, cover 10% of the sector" in note
+    assert f"a roughness length of {z0:.2g} m" in note
+    assert not terrain_sectors(terrain_map(rough(0.05), houses(6.0, 10.0, 100.0)), HEIGHT).sectors[0].notes
 
 
 def test_a_tall_neighbour_raises_the_height() -> None:
