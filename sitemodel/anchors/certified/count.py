@@ -11,8 +11,12 @@ from sitemodel.anchors.certified.linear import LinearRail, refuse_unsound
 from sitemodel.anchors.certified.room import Room, room_for
 from sitemodel.anchors.certified.tables import BENDING, UNLIMITED, Tables, bearable, fewer_pairs, mirrored, tables_of
 
-CELLS = (0.0, 0.02, 0.005, 0.001, 0.0002, 0.00004, 0.00001, 0.000001)
+CELLS = (0.0, 0.02, 0.005, 0.002, 0.0005, 0.0002, 0.00005, 0.00001, 0.000001)
 """Cell sizes as a share of the rail's usual moment, tried one after the other; zero is one cell a pair."""
+EACH = -1.0
+"""No cells: every prefix is kept."""
+FEW = 400_000
+"""Prefixes extended without cells before that is given up."""
 GIVE = 1e-7
 """Slack of the disproofs, in loads of the case: above all rounding, so that a disproof stays one."""
 LABELS = 1 << 15
@@ -170,22 +174,16 @@ def seats_of(w: Workings, label: int) -> tuple[int, ...]:
     return tuple(reversed(taken))
 
 
-def real(w: Workings, via: Grid, size: float) -> tuple[int, ...]:
-    """The seats that an exact run finds; none when nothing was learnt."""
-    label = arrangement(w.tables, w.room, via, size, 0.0)
-    return () if label <= NOT_FOUND else seats_of(w, label)
-
-
 def every(w: Workings, count: int, via: Grid) -> list[tuple[int, ...]] | None:
     """All arrangements of a number of anchors that respect the outer limits; nothing where they are too many."""
     few, here = narrowed(w, passable(w, count) & via)
     outer = few.tables.limit[:, :, [2, 3, 2, 3]]
     outer[:, few.tables.proving :] = np.array([-UNLIMITED, UNLIMITED, -UNLIMITED, UNLIMITED])
     tables = few.tables._replace(limit=outer)
-    label = arrangement(tables, few.room, here, -1.0, GIVE)
+    label = arrangement(tables, few.room, here, EACH, GIVE)
     while label == OUT_OF_ROOM and (larger := roomier(few)) is not few:
         few = larger
-        label = arrangement(tables, few.room, here, -1.0, GIVE)
+        label = arrangement(tables, few.room, here, EACH, GIVE)
     if label == OUT_OF_ROOM:
         return None
     last = range(int(few.room.state[4]), int(few.room.state[5])) if label > NOT_FOUND else range(0)
@@ -206,6 +204,24 @@ def hull(w: Workings, via: Grid, size: float, *, back: bool) -> tuple[float, Arr
     return cost, turned
 
 
+def roomy_hull(w: Workings, via: Grid, size: float, *, back: bool) -> tuple[float, Array, Workings]:
+    """A hull run, made again with more room where it ran out of that; and the workings with the room."""
+    cost, reached = hull(w, via, size, back=back)
+    while cost < 0.0 and (larger := roomier(w)) is not w:
+        w = larger
+        cost, reached = hull(w, via, size, back=back)
+    return cost, reached, w
+
+
+def roomy_real(w: Workings, via: Grid, size: float) -> tuple[tuple[int, ...], Workings]:
+    """The same for an exact run."""
+    label = arrangement(w.tables, w.room, via, size, 0.0)
+    while label == OUT_OF_ROOM and (larger := roomier(w)) is not w:
+        w = larger
+        label = arrangement(w.tables, w.room, via, size, 0.0)
+    return () if label <= NOT_FOUND else seats_of(w, label), w
+
+
 def decide(w: Workings, count: int, via: Grid | None = None) -> Decision:
     """Whether so many anchors can hold.
 
@@ -217,18 +233,30 @@ def decide(w: Workings, count: int, via: Grid | None = None) -> Decision:
     few, here = w, passable(w, count) if via is None else passable(w, count) & via
     for size in CELLS:
         for back in (False, True):
-            cost, reached = hull(few, here, size, back=back) if here.any() else (np.inf, np.zeros(0))
+            if not here.any():
+                return Decision(outcome="disproved", seats=(), via=here)
+            cost, reached, few = roomy_hull(few, here, size, back=back)
             if cost == np.inf:
                 return Decision(outcome="disproved", seats=(), via=here)
             if cost < 0.0:
-                larger, whole = roomier(w), widened(w, few, here)
-                return Decision(outcome="open", seats=(), via=whole) if larger is w else decide(larger, count, whole)
+                return Decision(outcome="open", seats=(), via=widened(w, few, here))
             here &= np.isfinite(reached)
             few, here = narrowed(few, here)
-        found = real(few, here, size)
+        found, few = roomy_real(few, here, size)
         if found:
             return Decision(outcome="found", seats=found, via=widened(w, few, here))
-    return Decision(outcome="open", seats=(), via=widened(w, few, here))
+    return _one_by_one(w, few, count, here)
+
+
+def _one_by_one(w: Workings, few: Workings, count: int, here: Grid) -> Decision:
+    """The last resort: every prefix kept, as long as there are not too many."""
+    state = few.room.state
+    most, state[2] = int(state[2]), min(int(state[2]), int(state[1]) + FEW)
+    found, few = roomy_real(few, here, EACH)
+    none = not found and every(few, count, here) == []
+    state[2] = most
+    outcome: Outcome = "found" if found else "disproved" if none else "open"
+    return Decision(outcome=outcome, seats=found, via=widened(w, few, here))
 
 
 def fewest_anchors(w: Workings, least: int = 2, most: int = FAR) -> CountAnswer:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sitemodel.anchors.certified.compiled import Array, Grid
-from sitemodel.anchors.certified.count import CELLS, Workings, hull, passable, real, roomier
+from sitemodel.anchors.certified.count import CELLS, Workings, passable, roomy_hull, roomy_real
 from sitemodel.anchors.certified.linear import LinearRail
 
 NEAR_ENOUGH = 0.01
@@ -57,11 +57,11 @@ def cheapest(
     pair_cost = w.tables.cost[w.tables.left] + w.tables.cost[w.tables.right]
     for size in CELLS:
         forward = np.zeros(here.shape)
-        seats, cost = _better(w, here, size, seats, cost)
+        seats, cost, w = _better(w, here, size, seats, cost)
         if cost <= floor + 1e-9:
             return CostAnswer(seats=seats, cost=cost, lower=cost)
         for back in (False, True):
-            bound, reached = _with_room(w, here, size, back=back)
+            bound, reached, w = roomy_hull(w, here, size, back=back)
             if bound < 0.0:
                 return CostAnswer(seats=seats, cost=cost, lower=lower)
             lower = max(lower, min(bound, cost))
@@ -75,21 +75,14 @@ def cheapest(
     return CostAnswer(seats=seats, cost=cost, lower=lower)
 
 
-def _with_room(w: Workings, here: Grid, size: float, *, back: bool) -> tuple[float, Array]:
-    """A hull run, made again with more room where it ran out of that."""
-    bound, reached = hull(w, here, size, back=back)
-    while bound < 0.0 and (larger := roomier(w)) is not w:
-        w = larger
-        bound, reached = hull(w, here, size, back=back)
-    return bound, reached
-
-
-def _better(w: Workings, here: Grid, size: float, seats: tuple[int, ...], cost: float) -> tuple[tuple[int, ...], float]:
+def _better(
+    w: Workings, here: Grid, size: float, seats: tuple[int, ...], cost: float
+) -> tuple[tuple[int, ...], float, Workings]:
     """The cheaper of what is known and what an exact run finds."""
-    found = real(w, here, size)
+    found, w = roomy_real(w, here, size)
     if found and cost_of(w.rail, found) < cost:
-        return found, cost_of(w.rail, found)
-    return seats, cost
+        return found, cost_of(w.rail, found), w
+    return seats, cost, w
 
 
 def _worth(forward: Array, reached: Array, pair_cost: Array, wanted: float, *, back: bool) -> Grid:
@@ -104,7 +97,7 @@ def affording(w: Workings, count: int, ceiling: float, via: Grid, size: float = 
     here, pair_cost = via, w.tables.cost[w.tables.left] + w.tables.cost[w.tables.right]
     forward = np.zeros(here.shape)
     for back in (False, True):
-        bound, reached = hull(w, here, size, back=back)
+        bound, reached, w = roomy_hull(w, here, size, back=back)
         if bound < 0.0:
             return via
         here = here & _worth(forward, reached, pair_cost, ceiling, back=back)
@@ -181,14 +174,14 @@ def affordable(w: Workings, count: int, ceiling: float, via: Grid) -> CostAnswer
     for size in CELLS[:EASING]:
         forward = np.zeros(here.shape)
         for back in (False, True):
-            bound, reached = hull(w, here, size, back=back)
+            bound, reached, w = roomy_hull(w, here, size, back=back)
             if bound < 0.0:
                 return unknown
             here &= _worth(forward, reached, pair_cost, ceiling, back=back)
             forward = reached
             if bound > ceiling + 1e-9 or not here.any():
                 return none
-        found = real(w, here, size)
+        found, w = roomy_real(w, here, size)
         if found and cost_of(w.rail, found) <= ceiling + 1e-9:
             return CostAnswer(seats=found, cost=cost_of(w.rail, found), lower=-np.inf)
     return unknown
