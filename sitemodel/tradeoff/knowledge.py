@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from sitemodel.anchors import RailSeats
 from sitemodel.brief import Brief
-from sitemodel.design.ground import PlaneGround, seats_along
+from sitemodel.design.ground import PlaneGround, reach_past_slates, seats_along
 from sitemodel.design.plane_rails import cases_on, runs_on, seated
 from sitemodel.fixings.block_choice import block_limits, grown
 from sitemodel.fixings.evidence import low_law
@@ -58,9 +58,11 @@ def _resistances(brief: Brief, grounds: tuple[PlaneGround, ...]) -> Iterator[Que
 
 
 def _reaches(level: Level, grounds: tuple[PlaneGround, ...]) -> Iterator[Question]:
-    """Hooks of one reach everywhere, and each as the courses under it ask for."""
+    """Hooks of one reach everywhere, none nearer than the slates allow, and each as the courses under it ask for."""
     hook = level.brief.hook
-    for reach in (hook.eccentricity_min, (hook.eccentricity_min + hook.eccentricity_max) / 2.0, hook.eccentricity_max):
+    longest = hook.eccentricity_max
+    shortest = max(reach_past_slates(hook, ground.bond).eccentricity_min for ground in grounds)
+    for reach in (shortest, (shortest + longest) / 2.0, longest):
         moved = tuple(_at_reach(ground, reach) for ground in grounds)
         yield Question(
             about="reach of the hook, the same everywhere", value=f"{reach * 1e3:.0f} mm", level=level, grounds=moved,
