@@ -9,7 +9,7 @@ continuation of its neighbouring sides (outer set, for proofs; hollows filled wh
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 import numpy as np
@@ -160,6 +160,20 @@ class AdmissibleSets:
     sets: tuple[ClassSets, ...]
     spots: tuple[Spot, ...]
     grid: Metres
+    edges: dict[tuple[int, int], tuple[Edge, ...]] = field(default_factory=dict)
+    """Edges already found, by class and direction: rails of one plane ask for the same ones."""
+    numbers: dict[Spot, tuple[int, int]] = field(default_factory=dict)
+    """Spots already looked up."""
+
+    def edges_at(self, row: int, turn: float) -> tuple[Edge, ...]:
+        """Of one class ahead of a direction, by inner and by outer set, then the same behind it."""
+        key = row, round(turn * 1e9)
+        if key not in self.edges:
+            ways = (turn, turn + math.pi)
+            self.edges[key] = tuple(
+                self.sets[row].edge_ahead(way, outer=outer) for way in ways for outer in (False, True)
+            )
+        return self.edges[key]
 
     def inner(self, spots: Sequence[Spot]) -> Index:
         """Number of the spot whose distances are at most those of each."""
@@ -171,10 +185,12 @@ class AdmissibleSets:
 
     def places_of(self, spots: Sequence[Spot]) -> tuple[Index, Index]:
         """For each spot the number of the one whose distances are at most its own, and of the one at least."""
-        number = {spot: i for i, spot in enumerate(self.spots)}
-        known = {
-            spot: [number[rounded(spot, self.grid, up=up)] for up in (False, True)] for spot in dict.fromkeys(spots)
-        }
+        new = [spot for spot in dict.fromkeys(spots) if spot not in self.numbers]
+        number = {spot: i for i, spot in enumerate(self.spots)} if new else {}
+        for spot in new:
+            below, above = (number[rounded(spot, self.grid, up=up)] for up in (False, True))
+            self.numbers[spot] = below, above
+        known = self.numbers
         found = np.array([known[spot] for spot in spots], dtype=np.int64).reshape(len(spots), 2)
         return found[:, 0].copy(), found[:, 1].copy()
 

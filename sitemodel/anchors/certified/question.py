@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from sitemodel.anchors.capacity import Spot
-from sitemodel.anchors.certified.admissible import AdmissibleSets, Edge
+from sitemodel.anchors.certified.admissible import AdmissibleSets
 from sitemodel.anchors.certified.compiled import Array, Flags, Index
 from sitemodel.anchors.certified.tables import longest_bent
 from sitemodel.anchors.seats import Seat
@@ -179,7 +179,7 @@ def _bands(q: RailQuestion, rays: tuple[Reaction, ...], fans: tuple[int, ...]) -
         if q.rows[c] >= 0:
             load = np.round(np.concatenate([q.normal[:, c], q.down_slope[:, c]]), 6)
             alike.setdefault(load.tobytes() + bytes([int(q.rows[c])]), []).append(c)
-    left, found, edges = [members[0] for members in alike.values()], [], dict[tuple[int, int], list[Edge]]()
+    left, found = [members[0] for members in alike.values()], []
     for ray in rays:
         if not left or not ray.combinations:
             continue
@@ -192,15 +192,13 @@ def _bands(q: RailQuestion, rays: tuple[Reaction, ...], fans: tuple[int, ...]) -
             x, y, z = vectors[k, -1]
             if flat and math.hypot(x, y) > ONE_LINE:
                 part = -float(size[k] * z) / math.hypot(x, y)
-                found.append(_band(q, c, ray, (math.atan2(-x, y), part), edges))
+                found.append(_band(q, c, ray, (math.atan2(-x, y), part)))
                 left.remove(c)
     together = {members[0]: tuple(members) for members in alike.values()}
     return [replace(band, combinations=together[band.combinations[0]]) for band in found]
 
 
-def _band(
-    q: RailQuestion, c: int, ray: Reaction, turned: tuple[float, float], edges: dict[tuple[int, int], list[Edge]]
-) -> Reaction:
+def _band(q: RailQuestion, c: int, ray: Reaction, turned: tuple[float, float]) -> Reaction:
     """The limit of a combination whose force across a direction is so many times a ray's.
 
     Arrangements keep to the edge where the ray's reaction is that of anchors that share its load evenly; what they
@@ -210,11 +208,7 @@ def _band(
     main = math.cos(turn) * q.normal[:, c] + math.sin(turn) * q.down_slope[:, c]
     if main.sum() < 0.0:
         turn, part, main = turn + math.pi, -part, -main
-    key = int(q.rows[c]), round(turn * 1e9)
-    if key not in edges:
-        sets = q.sets.sets[q.rows[c]]
-        edges[key] = [sets.edge_ahead(way, outer=outer) for way in (turn, turn + math.pi) for outer in (False, True)]
-    inner, outer, inner_back, outer_back = edges[key]
+    inner, outer, inner_back, outer_back = q.sets.edges_at(int(q.rows[c]), turn)
     low, high = np.sort(part * ray.levels[2:], axis=0)
     even = part * float(ray.shape.sum()) / max(ray.demand, 2.0)
     middle = np.clip(np.full(len(low), even), low, high)

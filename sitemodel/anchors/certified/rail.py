@@ -83,7 +83,7 @@ class Stage:
         return replace(self, limits=limits, w=w, via=self.via[kept])
 
 
-def solve_rail(q: RailQuestion, least: int = 2, *, goals: bool = True) -> CertifiedRail:
+def solve_rail(q: RailQuestion, least: int = 2, *, goals: bool = True, most: int = FAR) -> CertifiedRail:
     """Fewest anchors that hold in every combination, with proof.
 
     It begins with the limits that the whole load uses most; where an answer breaks another, that one is added: what
@@ -94,11 +94,12 @@ def solve_rail(q: RailQuestion, least: int = 2, *, goals: bool = True) -> Certif
         q: the rail.
         least: try no fewer anchors than this; an answer at this number is then not called optimal by proof alone.
         goals: also look for the lowest cost of the seats and the lowest worst utilisation at the fewest anchors.
+        most: try no more anchors than this; no seats then say that so many do not hold.
     """
     limits = first_limits(q)
     if len(q.places) < 2 or not limits:
         return _none(q, lower=len(q.places) + 1, proved=True, limits=0)
-    found = _fewest(_first(q, limits), least)
+    found = _fewest(_first(q, limits), least, most)
     if not found.seats:
         return _none(q, lower=found.lower, proved=found.proved, limits=len(found.limits))
     return _gentlest(_cheapest(found)) if goals else _plain(found)
