@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from sitemodel.brief import Brief
 from sitemodel.design.ground import PlaneGround, plane_ground
+from sitemodel.design.sliding import for_fewest_anchors
 from sitemodel.errors import InputError
 from sitemodel.fixings import METHODS, MethodName, why_not
 from sitemodel.panels.kinds import OrientationChoice
@@ -79,18 +80,19 @@ def passed_over(brief: Brief) -> Iterator[str]:
 
 
 def variant_asked(brief: Brief, method: MethodName, *, slates: bool) -> VariantAsked:
-    """The layout of a variant, and the first level of resistance at which its full rows hold.
+    """The layout of a variant, rows slid as in a design, and the first level of resistance at which its full rows hold.
 
     Where no level holds them all, it is the one that holds most rails.
 
     Raises:
         InputError: more places for panels than a front is made for.
     """
-    grounds = tuple(plane_ground(brief, plane) for plane in brief.planes)
-    places = sum(len(ground.layout.panels) for ground in grounds)
+    laid = tuple(plane_ground(brief, plane) for plane in brief.planes)
+    places = sum(len(ground.layout.panels) for ground in laid)
     if places > MOST_PLACES:
         allowed = f"at most {MOST_PLACES} for a trade-off: wider margins, or one plane at a time"
         raise InputError("layout", given=f"room for {places} panels", allowed=allowed)
+    grounds = tuple(for_fewest_anchors(replace(brief, methods=(method,)), ground) for ground in laid)
     levels = levels_of(brief, method)
     asked: dict[int, tuple[PlaneAsked, ...]] = {}
     failing: dict[int, int] = {}

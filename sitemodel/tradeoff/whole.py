@@ -6,7 +6,7 @@ from collections.abc import Callable
 import numpy as np
 
 from sitemodel.brief import Brief
-from sitemodel.design.ground import keep_best
+from sitemodel.design.whole import grounds_of
 from sitemodel.tradeoff.answer import Point, TradeOff, Variant
 from sitemodel.tradeoff.columns import Column, Piece
 from sitemodel.tradeoff.front import Front, unbeaten, unbeaten_of_few
@@ -38,7 +38,7 @@ def trade_off(brief: Brief, *, slates: bool = True, tell: Callable[[str], None] 
         variants.append(asked.variant)
         fronts.append(variant_front(asked, tell))
     points = points_of(variants, fronts)
-    kept = keep_best(variants[0].level.brief, variants[0].grounds) if variants else ()
+    kept = grounds_of(variants[0].level.brief) if variants else ()
     tell("what knowledge would save")
     known = knowledge_of(variants[0].level, kept) if kept else ()
     return TradeOff(

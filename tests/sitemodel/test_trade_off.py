@@ -10,7 +10,7 @@ import pytest
 
 from service.intake import read_brief
 from sitemodel.design import design_on
-from sitemodel.design.ground import keep_best
+from sitemodel.design.whole import grounds_of
 from sitemodel.errors import InputError
 from sitemodel.tradeoff import TradeOff, front_csv, front_document, front_svg, point_design, trade_off, trade_off_html
 from sitemodel.tradeoff.knowledge import questions_of
@@ -71,7 +71,7 @@ def test_better_tests_never_need_more_anchors(front: TradeOff) -> None:
 
 def test_every_row_of_the_price_of_knowledge_is_a_design(front: TradeOff) -> None:
     variant = front.variants[0]
-    questions = questions_of(variant.level, keep_best(variant.level.brief, variant.grounds))
+    questions = questions_of(variant.level, grounds_of(variant.level.brief))
     assert {question.about[:10] for question in questions} == {"f_ax of th", "reach of t", "spreader b"}
     holding = 0
     for question, row in zip(questions, front.knowledge, strict=True):
