@@ -1,7 +1,7 @@
 """Which wind direction or snow case governs an anchor, and why: one answer for every anchor of a plane."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import shapely
@@ -36,19 +36,38 @@ class GoverningLoad:
 
 
 def governing_loads_of(brief: Brief, design: PlaneDesign) -> tuple[GoverningLoad, ...]:
-    """The answer for every anchor of a plane, rail by rail."""
-    return tuple(governing_load(brief, design, rail, anchor) for rail in design.rails for anchor in rail.anchors)
+    """The answer for every anchor of a plane, rail by rail; anchors under one panel in one combination share it."""
+    known: dict[tuple[str, str, str], GoverningLoad] = {}
+    answers = []
+    for rail in design.rails:
+        for anchor in rail.anchors:
+            panel = _nearest(design, rail, anchor)
+            governing = anchor.check.governing
+            key = (panel.id if panel else rail.run.id, governing.combination, governing.note)
+            if panel is None or key not in known:
+                known[key] = governing_load(brief, design, rail, anchor)
+            answers.append(replace(known[key], anchor=anchor.id))
+    return tuple(answers)
+
+
+def _nearest(design: PlaneDesign, rail: RailPlacement, anchor: AnchorPoint) -> PlacedPanel | None:
+    """The panel on the rail whose middle is nearest to an anchor; none on a rail without panels."""
+    panels = [panel for panel in design.layout.panels if panel.id in rail.run.panel_ids]
+    return min(
+        panels,
+        key=lambda p: (abs((p.outline.bounds[0] + p.outline.bounds[2]) / 2.0 - anchor.rail_x), p.id),
+        default=None,
+    )
 
 
 def governing_load(brief: Brief, design: PlaneDesign, rail: RailPlacement, anchor: AnchorPoint) -> GoverningLoad:
     """Why the governing combination of one anchor loads it as it does."""
     name = anchor.check.governing.combination
     combination = next((item for item in design.combinations if item.name == name), None)
-    panels = [panel for panel in design.layout.panels if panel.id in rail.run.panel_ids]
-    if combination is None or not panels:
+    panel = _nearest(design, rail, anchor)
+    if combination is None or panel is None:
         why = anchor.check.governing.note or "the same in every combination"
         return GoverningLoad(anchor=anchor.id, case="every case", directions=(), why=why)
-    panel = min(panels, key=lambda p: (abs((p.outline.bounds[0] + p.outline.bounds[2]) / 2.0 - anchor.rail_x), p.id))
     said = []
     if combination.wind_uplift > 0.0 or combination.wind_down > 0.0:
         said.append(_wind(brief, design, panel, combination))
