@@ -32,6 +32,16 @@ def _fill(value: str, pattern: str, colour: str, width: str = "0.26") -> Look:
     return Look(value=value, options=options)
 
 
+_SECTOR_SHADES: tuple[tuple[str, str], ...] = (
+    ("0", "150,150,150,150"), ("I", "175,175,175,150"), ("II", "200,200,200,150"), ("III", "225,225,225,150"),
+    ("IV", "250,250,250,150"), ("D", "150,150,150,150"), ("C", "200,200,200,150"), ("B", "240,240,240,150"),
+)  # fmt: skip
+"""The smoother the ground the darker."""
+_SECTOR_WORDS = (
+    """round("direction_deg") || '°, ' || "category" || '\\n' || """
+    """format_number("peak_velocity_pressure_pa" / 1000, 2) || ' kN/m²'"""
+)
+
 _ZONE_LOOKS: dict[str, tuple[str, str]] = {
     "corner": ("diagonal_x", "120,120,120,160"),
     "verge": ("f_diagonal", "120,120,120,160"),
@@ -59,10 +69,14 @@ STYLES: tuple[LayerStyle, ...] = (
     ),
     LayerStyle(
         layer="wind_sectors",
-        attribute="",
+        attribute="category",
         kind="fill",
-        description="Outlined, the middle of each written",
-        looks=(_fill("", "no", "0,0,0,0", "0.18"),),
+        description="Shaded by terrain, with bearing, category and peak pressure; the sector that governs in bold",
+        looks=tuple(_fill(category, "solid", shade, "0.18") for category, shade in _SECTOR_SHADES),
+        writings=(
+            Writing(expression=f'CASE WHEN NOT "governs" THEN {_SECTOR_WORDS} END'),
+            Writing(expression=f'CASE WHEN "governs" THEN {_SECTOR_WORDS} END', size=9.0, bold=True),
+        ),
     ),
     LayerStyle(
         layer="wind_zones",
