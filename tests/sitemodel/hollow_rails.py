@@ -22,8 +22,11 @@ def spots_of(count: int) -> tuple[Spot, ...]:
     )
 
 
-def hollow_rail(draw: np.random.Generator) -> RailQuestion:
-    """Two or three panels on a few seats: dead load, snow, wind that differs from clamp to clamp, perhaps a drift."""
+def hollow_rail(draw: np.random.Generator, *, uneven: bool = False) -> RailQuestion:
+    """Two or three panels on a few seats: dead load, snow, wind that differs from clamp to clamp, perhaps a drift.
+
+    Where it is uneven, every combination loads every clamp along a line of its own.
+    """
     panels = int(draw.integers(2, 4))
     length = panels * 1.154 + 0.08
     battens = np.arange(float(draw.uniform(0.1, 0.4)), length, float(draw.uniform(0.4, 0.55)))
@@ -45,6 +48,8 @@ def hollow_rail(draw: np.random.Generator) -> RailQuestion:
         drift = even * np.linspace(1.6, 0.4, panels + 1)
         loads.append((-dead * even - snow * drift - 0.2 * wind * even, slope * (dead * even + snow * drift)))
     normal, down = (np.stack(parts, axis=1) for parts in zip(*loads, strict=True))
+    if uneven:
+        normal = normal * draw.uniform(0.7, 1.3, normal.shape)
     rows = np.array([0, *[1] * (len(loads) - 1)])
     spots = spots_of(3)
     where = draw.integers(0, 3, len(places))

@@ -8,7 +8,7 @@ import pytest
 from sitemodel.anchors.certified import cheapest_rail, solve_rail
 from sitemodel.anchors.certified.admissible import class_sets, directions
 from sitemodel.anchors.certified.goals import NEAR_ENOUGH
-from sitemodel.anchors.certified.question import utilisation_at, utilisations
+from sitemodel.anchors.certified.question import gathered, utilisation_at, utilisations
 from tests.sitemodel.hollow_rails import all_that_hold, hollow_rail
 
 
@@ -34,6 +34,27 @@ def test_eighty_hollow_rails_against_every_arrangement() -> None:
     assert solvable > 40
     assert closed >= solvable - 1
     assert gentle >= solvable - 1
+
+
+def test_rails_without_a_common_line_keep_their_bounds() -> None:
+    draw, found, closed = np.random.default_rng(23), 0, 0
+    for number in range(25):
+        q = hollow_rail(draw, uneven=True)
+        best, answer = all_that_hold(q), solve_rail(q)
+        count = best.shape[1] if len(best) else len(q.places) + 1
+        assert answer.lower <= count, number
+        assert not answer.seats or len(answer.seats) >= count, number
+        found += bool(answer.seats)
+        closed += answer.proved
+    assert found > 5
+    assert closed > 20
+
+
+def test_a_rail_without_load_needs_two_anchors() -> None:
+    q = hollow_rail(np.random.default_rng(3))
+    bare = gathered(replace(q, normal=0.0 * q.normal, down_slope=0.0 * q.down_slope, reactions=(), fans=()))
+    answer = solve_rail(bare)
+    assert (len(answer.seats), answer.proved, answer.utilisation) == (2, True, 0.0)
 
 
 def test_a_seat_that_is_not_robust_is_taken_last() -> None:

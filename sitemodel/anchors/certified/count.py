@@ -94,7 +94,7 @@ def _first_pass(rail: LinearRail, tables: Tables, room: Room, known: Workings | 
     among = np.arange(len(tables.left)) if known is None else known.among
     fewest, any_ = np.full(len(among), 2, np.int64), np.full(len(among), 2, np.int64)
     seen, least = (any_, any_) if known is None else (known.fewest, known.fewest_back), 2
-    passes = int(np.diff(tables.offset)[tables.left].sum()) <= 4 * WORK
+    passes = int(np.diff(tables.offset)[tables.left].sum()) * len(rail.cases) <= WORK
     if float(tables.moment.min()) < BENDING:
         alive = bearable(tables.point_offset, tables.point_moment, tables.moment)
         tables, among, seen = fewer_pairs(tables, alive), among[alive], (seen[0][alive], seen[1][alive])

@@ -70,10 +70,24 @@ def bending_limit(q: RailQuestion, combination: int) -> Limit:
 
 
 def first_limits(q: RailQuestion) -> tuple[Limit, ...]:
-    """The reactions that the whole load asks most of."""
+    """The reactions that the whole load asks most of; where there are none, sides; on a rail without load no limit."""
     most = max((reaction.demand for reaction in q.reactions), default=0.0)
     heavy = [n for n, r in enumerate(q.reactions) if r.combinations and r.demand >= WEIGHTY * most]
-    return tuple(reaction_limit(q, number) for number in heavy[:AT_FIRST])
+    chosen = tuple(reaction_limit(q, number) for number in heavy[:AT_FIRST])
+    if not chosen and len(q.outer):
+        spot = int(q.outer[len(q.outer) // 2])
+        total = [(c, float(q.normal[:, c].sum()), float(q.down_slope[:, c].sum())) for c in q.fans if q.rows[c] >= 0]
+        worst = [(c, *q.sets.sets[q.rows[c]].worst_side(spot, *force)) for c, *force in total]
+        heaviest = sorted(worst, key=lambda one: -one[1])[:AT_FIRST]
+        chosen = tuple(side_limit(q, c, facet) for c, _, facet in heaviest)
+    return chosen or (_free(q),)
+
+
+def _free(q: RailQuestion) -> Limit:
+    """A case that limits nothing."""
+    wide = np.full(len(q.places), np.inf)
+    case = LoadCase(points=np.zeros(len(q.clamps)), line=np.zeros(0), upper=wide, lower=-wide)
+    return Limit(kind="bending", number=-1, case=case)
 
 
 def mended(q: RailQuestion, limits: tuple[Limit, ...], seats: tuple[int, ...]) -> tuple[Limit, ...] | None:

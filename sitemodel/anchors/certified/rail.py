@@ -97,7 +97,7 @@ def solve_rail(q: RailQuestion, least: int = 2, *, goals: bool = True, most: int
         most: try no more anchors than this; no seats then say that so many do not hold.
     """
     limits = first_limits(q)
-    if len(q.places) < 2 or not limits:
+    if len(q.places) < 2:
         return _none(q, lower=len(q.places) + 1, proved=True, limits=0)
     found = _fewest(_first(q, limits), least, most)
     if not found.seats:
@@ -108,7 +108,7 @@ def solve_rail(q: RailQuestion, least: int = 2, *, goals: bool = True, most: int
 def cheapest_rail(q: RailQuestion, count: int) -> CertifiedRail:
     """The lowest cost of exactly so many anchors, with a bound; no seats where no arrangement of them was found."""
     limits = first_limits(q)
-    if len(q.places) < 2 or not limits:
+    if len(q.places) < 2:
         return _none(q, lower=len(q.places) + 1, proved=True, limits=0)
     found = _fewest(_first(q, limits), count, count)
     if not found.seats:
