@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 from sitemodel.anchors.placement import RailPlacement, forces_on
 from sitemodel.brief import Brief
 from sitemodel.design import Design, design_roof
+from sitemodel.design.ground import plane_ground, with_layout
+from sitemodel.design.plane_rails import cases_on, runs_on
 from sitemodel.fixings.spreader_block import check_anchors
 from sitemodel.rails.beam import PointLoad
 from sitemodel.rails.checks import check_rail
@@ -40,8 +42,12 @@ def assert_never_less(less: list[float], more: list[float]) -> None:
 
 def loaded_more(document: Document, brief: Brief) -> None:
     """The anchors of the first design under the loads of the second, the rails lying where they lay."""
-    design, heavier = design_roof(read(document)), design_roof(brief)
-    runs = {rail.run.id: rail.run for plane in heavier.planes for rail in plane.rails}
+    design = design_roof(read(document))
+    runs: dict[str, RailRun] = {}
+    for designed, plane in zip(design.planes, brief.planes, strict=True):
+        # The heavier design may slide its rows elsewhere: its loads are wanted where the first one's panels lie.
+        ground = with_layout(brief, plane_ground(brief, plane), designed.layout)
+        runs |= {run.id: run for run in runs_on(brief, ground, cases_on(brief, ground))}
     for rail in held_rails(design):
         run = runs[rail.run.id]
         assert (run.start, run.end, run.panel_ids) == (rail.run.start, rail.run.end, rail.run.panel_ids)
