@@ -42,6 +42,8 @@ class RunPlace:
     """Offsets were tried so far to either side."""
     floor: int
     """No offset can do with fewer anchors."""
+    hopeless: bool
+    """The load takes more anchors than a rail has room for, wherever it lies."""
 
     @property
     def better(self) -> bool:
@@ -177,8 +179,10 @@ def _best_place(
     before = _need_of(rails, counts)
     best, by, tried = before, 0.0, 1
     steps = int(reach / STEP + 1e-6)
+    # A rail whose load takes more anchors than its length has room for is beyond any slide.
+    hopeless = any(f.anchors > rail.length / counts.spacing + 1.0 for f, rail in zip(floors, rails, strict=True))
     for offset in (sign * k * STEP for k in range(1, steps + 1) for sign in (1, -1)):
-        if _rank(best) <= _rank(total(floors)):
+        if hopeless or _rank(best) <= _rank(total(floors)):
             break
         if not room[0] - 1e-9 <= offset <= room[1] + 1e-9:
             continue
@@ -188,7 +192,7 @@ def _best_place(
             best, by = need, offset
     return RunPlace(
         row=row.number, panels=tuple(panel.id for panel in run), by=by, before=before, after=best, tried=tried,
-        reach=reach, floor=total(floors).anchors,
+        reach=reach, floor=total(floors).anchors, hopeless=hopeless,
     )  # fmt: skip
 
 
@@ -256,10 +260,21 @@ def _needed(brief: Brief, ground: PlaneGround, counts: RailCounts, panels: tuple
 
 def _sentence(place: RunPlace) -> str:
     """What came of sliding a run."""
-    tried = f"{place.tried} offsets tried every {STEP * 1e3:.0f} mm, up to {place.reach * 1e3:.0f} mm to either side"
+    tried = (
+        "no room to slide"
+        if place.tried == 1
+        else f"{place.tried} offsets tried every {STEP * 1e3:.0f} mm, up to {place.reach * 1e3:.0f} mm to either side"
+    )
     sure = "no offset can do with fewer" if place.after.anchors == place.floor else f"the fewest of {tried}"
+    if place.tried == 1 and place.after.anchors != place.floor:
+        sure = tried
     sure += "" if not place.after.open else ", their number found but not proved under every rail"
     if not (place.by and place.better):
+        if place.hopeless:
+            return (
+                f"row {place.row}: no offset can hold its rails: their load takes at least {place.floor} anchors, more "
+                "than they have room for"
+            )
         if place.before.unheld:
             return f"row {place.row}: no offset holds all rails of {len(place.panels)} panels ({tried})"
         return f"row {place.row}: {place.before.anchors} anchors where it lies; {sure}"
