@@ -7,7 +7,7 @@ from sitemodel.tradeoff.answer import Point, TradeOff
 from sitemodel.tradeoff.picture import front_svg
 
 STYLE = (
-    "body{font:16px/1.45 Helvetica,Arial,sans-serif;margin:0 auto;max-width:960px;padding:16px;color:#111}"
+    "body{font:16px/1.45 Helvetica,Arial,sans-serif;margin:0 auto;max-width:1120px;padding:16px;color:#111}"
     "svg{max-width:100%;min-width:640px;height:auto}.wide{overflow-x:auto}"
     "table{border-collapse:collapse;margin:8px 0 20px}th,td{border:1px solid #999;padding:4px 9px;text-align:right}"
     "th:first-child,td:first-child,td:last-child{text-align:left}th{background:#eee}"

@@ -70,15 +70,18 @@ def points_of(variants: list[Variant], fronts: list[Front[Piece]]) -> tuple[Poin
     ]
     cost, kwh = np.array(rows, dtype=np.int64), np.array([fronts[n].kwh[i] for n, i in every])
     kept = unbeaten_of_few(cost, kwh)
-    main = set(unbeaten(cost[kept, :3] * np.array([1, 0, 0]), kwh[kept]).tolist())
-    order = sorted(range(len(kept)), key=lambda k: (cost[kept[k], 0], -kwh[kept[k]], k not in main))
+    even = np.array([round(float(value), 6) for value in kwh])
+    # Of equal yields at as many anchors the line takes what asks least of tests, then of the purse.
+    ranked = sorted(kept.tolist(), key=lambda k: (cost[k, 0], -even[k], cost[k, 3], cost[k, 2], cost[k, 1]))
+    main = {ranked[i] for i in unbeaten(cost[ranked, :3] * np.array([1, 0, 0]), even[ranked]).tolist()}
+    order = sorted(ranked, key=lambda k: (cost[k, 0], -even[k], k not in main))
     points: list[Point] = []
     number, beside = 0, 0
     for k in order:
         number, beside = (number + 1, 0) if k in main else (number, beside + 1)
         name = f"T{number:02d}" + (f".{beside}" if beside else "")
-        variant, slates = every[kept[k]][0], int(cost[kept[k], 1])
-        points.append(_point(name, variants, variant, made[kept[k]], slates, on_main_front=k in main))
+        variant, slates = every[k][0], int(cost[k, 1])
+        points.append(_point(name, variants, variant, made[k], slates, on_main_front=k in main))
     return tuple(points)
 
 

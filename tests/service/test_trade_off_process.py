@@ -2,6 +2,7 @@
 
 import csv
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,8 @@ from service.settings import Settings
 from sitemodel.tradeoff import variants
 from tests.service.caller import Caller
 
-SITE = Path(__file__).parents[2] / "demo_sites" / "plain_rectangle" / "brief.json"
+ROOT = Path(__file__).parents[2]
+SITE = ROOT / "demo_sites" / "plain_rectangle" / "brief.json"
 
 
 def small_brief() -> dict[str, Any]:
@@ -101,3 +103,28 @@ def test_more_places_than_a_front_is_made_for(
         line
         == "layout: given room for 8 panels; allowed: at most 3 for a trade-off: wider margins, or one plane at a time"
     )
+
+
+def test_the_how_to_works_as_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    page = (ROOT / "docs" / "how-to" / "trade_yield_against_anchors.md").read_text(encoding="utf-8")
+    (tmp_path / "demo_sites").symlink_to(ROOT / "demo_sites")
+    monkeypatch.chdir(tmp_path)
+    commands = [line.removeprefix("python -m service ").split() for line in re.findall(r"^python -m .*$", page, re.M)]
+    assert [command[0] for command in commands] == ["trade-off", "design"]
+    assert main(commands[0]) == 0
+    files = re.findall(r"^\| `([a-z.-]+)` \|", page, re.M)
+    assert {path.name for path in (tmp_path / "out" / "trade").iterdir()} >= set(files) >= {"front.json", "front.csv"}
+    points = json.loads((tmp_path / "out" / "trade" / "front.json").read_text(encoding="utf-8"))["points"]
+    assert commands[1][commands[1].index("--point") + 1] in {point["id"] for point in points}
+    small = written(tmp_path, small_brief())
+    assert main(["design", small, *commands[1][2:-4], "--point", "T02", *commands[1][-2:]]) == 0
+    request = re.search(r"```json\n(.*?)```", page, re.S)
+    assert request
+    asked = json.loads(request.group(1))
+    asked["inputs"] |= {"brief": {"value": small_brief()}, "point": "T02"}
+    client = Caller(create_app(Settings(jobs=tmp_path / "jobs")))
+    answer = client.post("/processes/trade-off/execution", json=asked)
+    assert (answer.status_code, set(answer.json())) == (200, {"front", "design"})
+    capsys.readouterr()
