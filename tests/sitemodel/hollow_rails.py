@@ -12,7 +12,7 @@ from sitemodel.fixings.method import Surroundings
 
 Array = npt.NDArray[np.float64]
 Index = npt.NDArray[np.int64]
-CLASSES: tuple[ForceClass, ...] = (("ultimate", "permanent"), ("ultimate", "short_term"))
+CLASSES: tuple[ForceClass, ...] = (("ultimate", "permanent"), ("ultimate", "short"))
 
 
 def spots_of(count: int) -> tuple[Spot, ...]:
@@ -32,7 +32,7 @@ def hollow_rail(draw: np.random.Generator, *, uneven: bool = False) -> RailQuest
     battens = np.arange(float(draw.uniform(0.1, 0.4)), length, float(draw.uniform(0.4, 0.55)))
     places = np.sort(np.concatenate([battens, battens + 0.15]))
     places = places[(places > 0.05) & (places < length - 0.05)]
-    clamps = 0.05 + 1.154 * np.arange(panels + 1)
+    clamps = np.asarray(0.05 + 1.154 * np.arange(panels + 1), dtype=np.float64)
     even = np.concatenate([[0.5], np.ones(panels - 1), [0.5]])
     dead, snow, wind = (float(draw.uniform(*size)) for size in ((80.0, 200.0), (300.0, 1200.0), (600.0, 1600.0)))
     slope = float(draw.uniform(0.5, 1.2))
