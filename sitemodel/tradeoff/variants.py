@@ -20,7 +20,7 @@ from sitemodel.tradeoff.plane_front import PlaneAsked, plane_front
 
 EVERY_ORIENTATION: tuple[OrientationChoice, ...] = ("portrait", "landscape", "mixed")
 MANY = 1_000_000
-MOST_PLACES = 400
+MOST_PLACES = 100
 """Places for panels on all planes that a front is made for (project choice)."""
 OF_ITS_USE = ("overhang", "longest_cantilever", "longest_run", "deflection_limit")
 OF_A_RAIL = ("design_moment", "bending_stiffness", "mass", *OF_ITS_USE)
