@@ -35,6 +35,7 @@ from sitemodel.roof import Roof
 from sitemodel.site import Site
 from sitemodel.sources import Assumption, our_choice
 from sitemodel.sun.weather import Weather
+from sitemodel.wind.relief import WindRelief
 
 Answer = TypeVar("Answer")
 
@@ -143,8 +144,15 @@ def _put_together(
         methods=tuple(dict.fromkeys(stated.fixing.methods)),
         other_kits=fixing.other_kits,
         pull_tests=fixing.pulls,
-        relief=() if isinstance(stated, AmericanBriefInput) else read_panel_wind(stated.site.panel_wind),
+        relief=_relief(stated, roof, site),
     )
+
+
+def _relief(stated: BriefInput | AmericanBriefInput, roof: Roof, site: Site) -> tuple[WindRelief, ...]:
+    """The American basis has its own clause for panels, and takes no record."""
+    if isinstance(stated, AmericanBriefInput):
+        return ()
+    return read_panel_wind(stated.site.panel_wind, roof.planes, site.building.form)
 
 
 def _site_and_rails(

@@ -162,9 +162,13 @@ class Name(Mark):
 
 @dataclass(frozen=True, slots=True)
 class Choice(Mark):
-    """One of the values of the field's Literal type; ``later`` names those that are understood but not ready."""
+    """One of the values of the field's Literal type.
+
+    ``later`` names those that are understood but not ready, ``never`` those that are understood and refused, and why.
+    """
 
     later: tuple[str, ...] = ()
+    never: tuple[tuple[str, str], ...] = ()
 
     def __get_pydantic_core_schema__(self, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
         options = tuple(option for option in literal_options(source) if option is not None)
@@ -178,6 +182,9 @@ class Choice(Mark):
         words = ", ".join(str(option) for option in options)
         if isinstance(given, str) and given in self.later:
             raise refusal(f"{shown(given)}, which is not offered yet", words)
+        for name, because in self.never:
+            if given == name:
+                raise refusal(f"{name}, {because}", words)
         if isinstance(given, bool) or not isinstance(given, str | int) or given not in options:
             raise refusal(shown(given), words)
         return given

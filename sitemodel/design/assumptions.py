@@ -4,6 +4,7 @@ from sitemodel.anchors.recheck import HEIGHT_TOLERANCE, SPRING
 from sitemodel.brief import Brief
 from sitemodel.design.american_assumptions import american_assumptions
 from sitemodel.sources import Assumption, Citation, cite, common_practice, our_choice
+from sitemodel.wind.relief import WindRelief
 
 
 def _line(about: str, sentence: str, value: str, citation: Citation) -> Assumption:
@@ -102,14 +103,20 @@ def _wind_basis(brief: Brief) -> tuple[Assumption, ...]:
         _line(
             "wind",
             f"External pressure of the bare roof zone acts on the panels, small-area coefficient; its uplift is "
-            f"multiplied by {record.ratio:g} where a panel keeps every limit of the record, accepted by "
-            f"{record.accepted_by}. No Eurocode clause gives this ratio.",
-            "user cited ratio",
+            f"{_cited(record)} where a panel keeps every limit of the record, accepted by "
+            f"{record.accepted_by}. No Eurocode clause gives this.",
+            record.basis.replace("_", " "),
             record.citation,
         )
         for record in brief.relief
     )
     return (*(cited or (BARE_ROOF,)), ON_THE_SIP)
+
+
+def _cited(record: WindRelief) -> str:
+    if not record.net:
+        return f"multiplied by {record.ratio:g}"
+    return f"that of the cited net coefficients of zones {', '.join(record.zones)} (pressure the larger of both)"
 
 
 def model_assumptions(brief: Brief) -> tuple[Assumption, ...]:

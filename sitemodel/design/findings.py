@@ -42,19 +42,22 @@ def findings(brief: Brief, planes: tuple[PlaneDesign, ...], steel: tuple[SteelCh
 
 
 def _relieved(brief: Brief, planes: tuple[PlaneDesign, ...]) -> list[str]:
-    """What a cited ratio does to the wind on panels, and where it is not taken."""
+    """What a cited record does to the wind on panels, and where it is not taken."""
     winds = [wind for plane in planes for wind in plane.panel_winds]
     told = []
     for record in brief.relief:
         taken = sum(wind.relief != 1.0 for wind in winds)
+        done = f"multiplied by {record.ratio:g}" if not record.net else "that of cited net coefficients"
         told.append(
-            f"wind: uplift on {taken} of {len(winds)} panels is multiplied by {record.ratio:g} after {record.title}, "
+            f"wind: uplift on {taken} of {len(winds)} panels is {done} after {record.title}, "
             f"{record.place}, accepted by {record.accepted_by}; no Eurocode clause gives it, and this program has not "
             "seen the document"
         )
-        if record.ratio < SMALL_ITEM_RATIO:
+        lowest = min([record.ratio, *(wind.relief for wind in winds if record.net)])
+        if lowest < SMALL_ITEM_RATIO:
+            name = "ratio" if not record.net else "net uplift over that of the bare roof,"
             told.append(
-                f"wind: the cited ratio {record.ratio:g} lies below {SMALL_ITEM_RATIO:g}, the value of ASCE/SEI 7-16 "
+                f"wind: the cited {name} {lowest:.3g} lies below {SMALL_ITEM_RATIO:g}, the value of ASCE/SEI 7-16 "
                 "29.4.4 for areas as small as those of clamps and anchors (up to 0.93 m2)"
             )
     return told

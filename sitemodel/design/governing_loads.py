@@ -105,7 +105,9 @@ def _wind(brief: Brief, design: PlaneDesign, panel: PlacedPanel, combination: Lo
     words = "uplift" if up else "pressure"
     edge = f" times {wind.edge_factor:.2f} at an exposed edge" if up and wind.edge_factor > 1.0 else ""
     if up and wind.relief != 1.0:
-        edge += f" times the cited ratio {wind.relief:.2f}"
+        net = any(record.net for record in brief.relief)
+        words_of = f", cited net coefficients ({wind.relief:.2f} of the bare roof)" if net else ""
+        edge += words_of or f" times the cited ratio {wind.relief:.2f}"
     others = ", ".join(
         f"{round(item.wind_from) % 360}° {_kpa(_larger(item, up=up))}" for item in wind.cases if item is not case
     )

@@ -12,6 +12,7 @@ from sitemodel.buildup import Course, courses
 from sitemodel.design.basis import american_winds, exposure_of, snow_of, zones_of
 from sitemodel.design.places import place_worth, too_windy
 from sitemodel.design.snow_drifts import PanelSnow, panel_snow
+from sitemodel.design.winds_on_panels import european_winds
 from sitemodel.fixings.hook import Hook
 from sitemodel.panels.layout import HookReach, PanelLayout, RailLine, lay_panels, thin_out
 from sitemodel.rails.runs import RailRun
@@ -22,10 +23,8 @@ from sitemodel.slates.trim import least_reach
 from sitemodel.snow import SnowLoad
 from sitemodel.sun import EnergyYield, energy_yield, shading_losses
 from sitemodel.units import Metres, Ratio
-from sitemodel.wind.cases import panel_wind_cases
 from sitemodel.wind.exposure import WindExposure
-from sitemodel.wind.pressures import PanelWind, panel_winds
-from sitemodel.wind.relief import PanelRelief, panel_reliefs
+from sitemodel.wind.pressures import PanelWind
 from sitemodel.wind.zones import WindZone
 
 LineSeats = dict[RailLine, tuple[Seat, ...]]
@@ -190,31 +189,7 @@ def _winds(
     """Wind on each panel: its worst zone by name, its pressures by direction and by area."""
     if brief.site.american is not None:
         return american_winds(brief, plane, exposure, zones, layout)
-    top: Metres = brief.layout.clear_height + brief.panel.thickness
-    mean = (brief.site.building.eaves_height + brief.site.building.ridge_height) / 2.0
-    outlines = tuple(panel.outline for panel in layout.panels)
-    worst = panel_winds(plane, zones, outlines, top, mean)
-    building = building_for(brief, plane)
-    reliefs = [
-        panel_reliefs(
-            record, plane, building, exposure.reference_height, outlines, brief.layout.clear_height,
-            brief.panel.thickness,
-        )
-        for record in brief.relief
-    ] or [(PanelRelief(ratio=1.0, because=""),) * len(outlines)]  # fmt: skip
-    factors = tuple(wind.edge_factor * relief.ratio for wind, relief in zip(worst, reliefs[0], strict=True))
-    cases = panel_wind_cases(plane, building, exposure, outlines, factors)
-    return tuple(
-        replace(
-            wind,
-            cases=by_direction,
-            relief=relief.ratio,
-            relief_because=relief.because,
-            uplift=max(max(case.uplift_left, case.uplift_right) for case in by_direction),
-            down=max(max(case.down_left, case.down_right) for case in by_direction),
-        )
-        for wind, by_direction, relief in zip(worst, cases, reliefs[0], strict=True)
-    )
+    return european_winds(brief, plane, building_for(brief, plane), exposure, zones, layout)
 
 
 def keep_best(brief: Brief, grounds: tuple[PlaneGround, ...]) -> tuple[PlaneGround, ...]:

@@ -115,8 +115,8 @@ def _cases(
 
 
 def _spared(ground: PlaneGround) -> Ratio:
-    """Share of the suction that a cited ratio takes off the panels: the roof below them then carries it."""
-    return max((1.0 - wind.relief for wind in ground.winds if wind.relief < 1.0), default=0.0)
+    """Share of the suction that a cited record takes off the panels: the roof below them then carries it."""
+    return max((wind.spared for wind in ground.winds), default=0.0)
 
 
 def from_below(

@@ -58,6 +58,11 @@ WIND_RELIEVED = (
     "Wind on panels: external pressure of the bare roof zone, small-area coefficient, its uplift multiplied by a cited "
     "ratio where a panel keeps every limit of the record below. {edges} No Eurocode clause gives this ratio."
 )
+WIND_NET = (
+    "Wind on panels: cited net coefficients for uplift in the zones that they are given for, where a panel keeps every "
+    "limit of the record below; the bare roof elsewhere. Pressure onto the roof is the larger of both. {edges} No "
+    "Eurocode clause gives these coefficients."
+)
 WIND_EDGES = (
     "Edge increase k = {factor} on {count} (exposed array edge, after ASCE/SEI 7-16, 29.4.4; not a Eurocode rule)."
 )

@@ -103,7 +103,7 @@ def _plane_sections(plane: PlaneDesign, brief: Brief, number: int) -> tuple[Sect
 def _wind(plane: PlaneDesign, brief: Brief, name: str) -> tuple[Block, ...]:
     if brief.site.american is not None:
         return american_sections.wind(plane, brief)
-    return (*plane_sections.wind(plane), *panel_wind_basis(plane, brief), *zone_pictures(plane, brief, name))
+    return (*plane_sections.wind(plane, brief), *panel_wind_basis(plane, brief), *zone_pictures(plane, brief, name))
 
 
 def _combinations(plane: PlaneDesign, brief: Brief) -> tuple[Block, ...]:

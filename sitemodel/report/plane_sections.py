@@ -2,9 +2,10 @@
 
 from itertools import pairwise
 
+from sitemodel.brief import Brief
 from sitemodel.design import PlaneDesign
 from sitemodel.report.blocks import Block, Bullets, Facts, Paragraph, Table
-from sitemodel.report.cautions import WIND_BASIS, WIND_EDGES, WIND_NO_EDGES, WIND_RELIEVED
+from sitemodel.report.cautions import WIND_BASIS, WIND_EDGES, WIND_NET, WIND_NO_EDGES, WIND_RELIEVED
 from sitemodel.report.wind_rose import sector_blocks
 from sitemodel.report.wording import (
     NONE,
@@ -59,7 +60,7 @@ def energy(design: PlaneDesign) -> tuple[Block, ...]:
     return (Facts(pairs=pairs), *flag, yield_chart(answer), *_steps("How the yield was found", answer.steps))
 
 
-def wind(design: PlaneDesign) -> tuple[Block, ...]:
+def wind(design: PlaneDesign, brief: Brief) -> tuple[Block, ...]:
     """From basic wind velocity to the pressure in each zone."""
     exposure = design.exposure
     pairs = (
@@ -86,12 +87,21 @@ def wind(design: PlaneDesign) -> tuple[Block, ...]:
     turned = "Wind directions are counted from square on to the eaves (0°)."
     steps = _steps("How the pressure was found", exposure.steps)
     sectors = sector_blocks(exposure)
-    return (Facts(pairs=pairs), *sectors, *steps, zones, Paragraph(text=turned), Paragraph(text=_wind_basis(design)))
+    return (
+        Facts(pairs=pairs),
+        *sectors,
+        *steps,
+        zones,
+        Paragraph(text=turned),
+        Paragraph(text=_wind_basis(design, brief)),
+    )
 
 
-def _wind_basis(design: PlaneDesign) -> str:
+def _wind_basis(design: PlaneDesign, brief: Brief) -> str:
     raised = [wind for wind in design.panel_winds if wind.edge_factor > 1.0]
     basis = WIND_RELIEVED if any(wind.relief != 1.0 for wind in design.panel_winds) else WIND_BASIS
+    if any(record.net for record in brief.relief):
+        basis = WIND_NET
     if not raised:
         return basis.format(edges=WIND_NO_EDGES)
     factor = decimal(max(wind.edge_factor for wind in raised), 2)

@@ -20,6 +20,7 @@ from sitemodel.units import Degrees, Pascals, Ratio
 from sitemodel.wind.directions import DIRECTIONS, coefficients, extent_of, letters, zone_depths, zone_letter
 from sitemodel.wind.edges import edge_strip
 from sitemodel.wind.exposure import WindExposure
+from sitemodel.wind.net_coefficients import NO_NET, NetOnPanels
 from sitemodel.wind.zones import edge_zones, grid_lines, pressures_of
 
 Floats = npt.NDArray[np.float64]
@@ -54,6 +55,7 @@ def panel_wind_cases(
     exposure: WindExposure,
     panel_outlines: tuple[Polygon, ...],
     edge_factors: tuple[Ratio, ...],
+    net: NetOnPanels = NO_NET,
 ) -> tuple[tuple[DirectionWind, ...], ...]:
     """For each panel the wind of the four directions of its plane.
 
@@ -63,11 +65,12 @@ def panel_wind_cases(
         exposure: peak velocity pressure by direction.
         panel_outlines: rectangles of all panels, in plane axes.
         edge_factors: the exposed-edge factor of each, on uplift.
+        net: cited net coefficients, and the panels that keep the limits of their record.
     """
     if not panel_outlines:
         return ()
     quarters = _quarters(shapely.bounds(np.array(panel_outlines, dtype=object)))
-    up, down = _pressures(plane, building, exposure, quarters)
+    up, down = _pressures(plane, building, exposure, quarters, net)
     up, down = up.max(axis=2), down.max(axis=2)
     factor = np.asarray(edge_factors)[None, :, None]
     up = up * factor
@@ -99,30 +102,36 @@ def _quarters(boxes: Floats) -> Floats:
     return np.stack(rows, axis=1)
 
 
-def _pressures(plane: RoofPlane, building: Building, exposure: WindExposure, quarters: Floats) -> tuple[Floats, Floats]:
+def _pressures(
+    plane: RoofPlane, building: Building, exposure: WindExposure, quarters: Floats, net: NetOnPanels
+) -> tuple[Floats, Floats]:
     """Uplift and pressure of every quarter: direction by panel by row by side."""
     extent = extent_of(plane, building.form)
     depths = zone_depths(extent, building, exposure.reference_height)
     pressures = pressures_of(plane, exposure)
     xs, ys = grid_lines(extent, depths)
-    up_cells = np.zeros((len(DIRECTIONS), len(xs) - 1, len(ys) - 1))
-    down_cells = np.zeros_like(up_cells)
+    up_cells = np.zeros((2, len(DIRECTIONS), len(xs) - 1, len(ys) - 1))
+    down_cells = np.zeros(up_cells.shape[1:])
     for n, d in enumerate(DIRECTIONS):
         for i, (x0, x1) in enumerate(pairwise(xs)):
             for j, (y0, y1) in enumerate(pairwise(ys)):
                 letter = zone_letter(extent, d, depths.of(d), (x0 + x1) / 2.0, (y0 + y1) / 2.0)
                 cell = coefficients(extent, d, letter)
-                up_cells[n, i, j] = max(0.0, -cell.suction_1) * pressures[d]
-                down_cells[n, i, j] = max(0.0, cell.pressure) * pressures[d]
+                up_cells[:, n, i, j] = [net.uplift(d, letter, cell, kept=kept) * pressures[d] for kept in (False, True)]
+                down_cells[n, i, j] = net.down(d, letter, cell) * pressures[d]
     slope = plane.slope_length / extent.depth
     share_x = _shares(quarters[..., 0], quarters[..., 2], np.array(xs))
     share_y = _shares(quarters[..., 1], quarters[..., 3], np.array(ys) * slope)
-    up = np.einsum("prsi,nij,prsj->nprs", share_x, up_cells, share_y)
+    both = np.einsum("prsi,knij,prsj->knprs", share_x, up_cells, share_y)
+    kept = np.array(net.kept or (False,) * len(quarters))[None, :, None, None]
+    up = np.where(kept, both[1], both[0])
     down = np.einsum("prsi,nij,prsj->nprs", share_x, down_cells, share_y)
     strip = edge_strip(shapely.normalize(plane.outline), plane.pitch, max(depths.on_eaves, depths.along_eaves) / 10.0)
     beside = _beside(strip, quarters)
-    worst_up = max(-coefficients(extent, *zone).suction_1 for zone in edge_zones(extent))
-    worst_down = max(coefficients(extent, d, letter).pressure for d in DIRECTIONS for letter in letters(extent.form, d))
+    worst_up = max(net.uplift(*zone, coefficients(extent, *zone), kept=False) for zone in edge_zones(extent))
+    worst_down = max(
+        net.down(d, letter, coefficients(extent, d, letter)) for d in DIRECTIONS for letter in letters(extent.form, d)
+    )
     q = np.array([pressures[d] for d in DIRECTIONS])[:, None, None, None]
     return np.where(beside, worst_up * q, up), np.where(beside, worst_down * q, down)
 

@@ -156,6 +156,11 @@ def letters(form: RoofForm, direction: Direction) -> tuple[str, ...]:
     return _LETTERS[form, _WIND[direction]]
 
 
+def wind_of(direction: Direction) -> Wind:
+    """How the tables call a wind direction."""
+    return _WIND[direction]
+
+
 def coefficients(extent: Extent, direction: Direction, letter: str) -> RoofCoefficients:
     """The coefficients of one zone of this plane."""
     return roof_coefficients(extent.form, _WIND[direction], letter, extent.pitch)

@@ -34,9 +34,15 @@ class PanelWind:
     """One sentence with the distances and thresholds of the exposed-edge test."""
     citation: Citation
     relief: Ratio = 1.0
-    """The cited ratio that its uplift was multiplied by; 1 where none is taken."""
+    """Its uplift over that of the bare roof, where a ratio or net coefficients are cited; 1 where none is taken."""
     relief_because: str = ""
-    """The limits of a cited ratio that this panel breaks; empty where it keeps all or none is cited."""
+    """The limits of a cited record that this panel breaks; empty where it keeps all or none is cited."""
+    spared: Ratio = 0.0
+    """The largest share of the bare roof's suction that a record takes off some part of it in some direction."""
+    bare_uplift: Pascals = 0.0
+    """What its uplift would be without the record; 0 where nothing is cited."""
+    bare_down: Pascals = 0.0
+    """Likewise of the pressure onto the roof."""
     cases: tuple[DirectionWind, ...] = ()
     """The wind of each direction, each half by its own share of the zones; empty where only the worst was asked."""
 

@@ -1,4 +1,4 @@
-"""WindRelief: a cited ratio of net to bare-roof uplift, taken only where the panels keep every limit of its record.
+"""WindRelief: a cited ratio of net to bare-roof uplift, or cited net coefficients, taken only within their record.
 
 The bare roof is the basis of every design. A relief is never inferred; it comes with a record of where it was
 published, what it holds for and who accepted it, and a panel that breaks one of its limits goes without.
@@ -17,9 +17,11 @@ from sitemodel.site import Building
 from sitemodel.sources import Citation, cite
 from sitemodel.standards.wind_asce7 import HIGHEST_TOP, LEAST_GAP, edge_clearance
 from sitemodel.units import Degrees, Metres, Ratio, SquareMetres
-from sitemodel.wind.directions import DIRECTIONS, extent_of, zone_depths
+from sitemodel.wind.directions import DIRECTIONS, Direction, coefficients, extent_of, wind_of, zone_depths
 from sitemodel.wind.edges import edge_strip
+from sitemodel.wind.net_coefficients import NetCoefficient, NetOnPanels
 from sitemodel.wind.zone_shares import zone_shares
+from sitemodel.wind.zones import edge_zones
 
 LOWEST_RATIO: Ratio = 0.4
 """Below every readable source: the floor of ASCE/SEI 7-16 29.4.4 for areas from 9.29 m2."""
@@ -38,6 +40,7 @@ class WindRelief:
     """The record of a cited ratio: what it is, where it stands, what it holds for, who accepted it."""
 
     ratio: Ratio
+    """On uplift; 1 where net coefficients are cited instead."""
     title: str
     edition: str
     place: str
@@ -58,11 +61,19 @@ class WindRelief:
     least_edge_distance: Metres
     array_edge_rule: str
     terrain_limits: str
+    net: tuple[NetCoefficient, ...] = ()
+    """Net coefficients zone by zone; empty where a ratio is cited."""
+
+    @property
+    def basis(self) -> str:
+        """The name of the basis."""
+        return "user_net_coefficient" if self.net else "user_cited_ratio"
 
     @property
     def citation(self) -> Citation:
         """Where the brief says it comes from; this program has not seen the document."""
-        return cite("BRIEF", f"site.panel_wind.relief: {self.title}, {self.edition}, {self.place}, {self.issued_by}")
+        field = "net" if self.net else "relief"
+        return cite("BRIEF", f"site.panel_wind.{field}: {self.title}, {self.edition}, {self.place}, {self.issued_by}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,8 +81,11 @@ class PanelRelief:
     """What the record does for one panel."""
 
     ratio: Ratio
+    """On uplift; 1 where net coefficients are cited."""
     because: str
     """The limits that it breaks with what was found; empty where it keeps all."""
+    spared: Ratio = 0.0
+    """The largest share of the bare roof's suction that the record takes off some part of the panel."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,15 +122,25 @@ def panel_reliefs(
     if relief.ratio > 1.0:
         return tuple(PanelRelief(ratio=relief.ratio, because="") for _ in panel_outlines)
     outlines = np.array(panel_outlines, dtype=object)
-    found = (
-        *_of_geometry(relief, plane, outlines, clear_height, thickness),
-        _of_zones(relief, plane, building, reference_height, panel_outlines),
-    )
+    met = _zones_met(plane, building, reference_height, panel_outlines)
+    found = (*_of_geometry(relief, plane, outlines, clear_height, thickness), _of_zones(relief, met))
     answers = []
     for number in range(len(panel_outlines)):
         broken = "; ".join(f"{item.asks}, found {item.found[number]}" for item in found if not item.holds[number])
-        answers.append(PanelRelief(ratio=1.0 if broken else relief.ratio, because=broken))
+        taken = 0.0 if broken else _taken(relief, plane, building, met[number])
+        answers.append(PanelRelief(ratio=1.0 if broken else relief.ratio, because=broken, spared=taken))
     return tuple(answers)
+
+
+def _taken(relief: WindRelief, plane: RoofPlane, building: Building, met: frozenset[tuple[Direction, str]]) -> Ratio:
+    """The largest share of the suction of any zone under the panel that the record takes off."""
+    extent, net = extent_of(plane, building.form), NetOnPanels(coefficients=relief.net)
+    shares = [max(0.0, 1.0 - relief.ratio)]
+    for direction, letter in sorted(met):
+        cell, stated = coefficients(extent, direction, letter), net.of(wind_of(direction), letter)
+        if stated is not None and cell.suction_1 < 0.0:
+            shares.append(1.0 - stated.uplift / cell.suction_1)
+    return max(shares)
 
 
 def _of_geometry(
@@ -163,28 +187,31 @@ def nearest_gaps(boxes: Floats) -> Floats:
     return np.asarray(apart.min(axis=1), dtype=np.float64)
 
 
-def _of_zones(
-    relief: WindRelief, plane: RoofPlane, building: Building, height: Metres, outlines: tuple[Polygon, ...]
-) -> _Found:
+def _zones_met(
+    plane: RoofPlane, building: Building, height: Metres, outlines: tuple[Polygon, ...]
+) -> tuple[frozenset[tuple[Direction, str]], ...]:
     """Every zone of every direction under a panel; beside a hip, valley or slanted edge also F and G."""
     extent = extent_of(plane, building.form)
     depths = zone_depths(extent, building, height)
     strip = edge_strip(shapely.normalize(plane.outline), plane.pitch, max(depths.on_eaves, depths.along_eaves) / 10.0)
-    met = [
-        sorted(
-            {
-                share.letter
-                for direction in DIRECTIONS
-                for share in zone_shares(plane, building, height, plane.azimuth + direction, outline)
-            }
-            | ({"F", "G"} if strip.intersects(outline) else set())
+    beside: frozenset[tuple[Direction, str]] = frozenset(edge_zones(extent))
+    return tuple(
+        frozenset(
+            (direction, share.letter)
+            for direction in DIRECTIONS
+            for share in zone_shares(plane, building, height, plane.azimuth + direction, outline)
         )
+        | (beside if strip.intersects(outline) else frozenset())
         for outline in outlines
-    ]
+    )
+
+
+def _of_zones(relief: WindRelief, met: tuple[frozenset[tuple[Direction, str]], ...]) -> _Found:
+    """A ratio needs every zone under a panel in its record; of net coefficients one is enough."""
+    letters = tuple(sorted({letter for _, letter in zones}) for zones in met)
+    known = any if relief.net else all
     return _Found(
-        asks=f"zones {', '.join(relief.zones)}",
-        found=tuple(", ".join(letters) for letters in met),
-        holds=tuple(
-            ALL_ZONES in relief.zones or all(letter[0] in relief.zones for letter in letters) for letters in met
-        ),
+        asks=f"{'one of zones' if relief.net else 'zones'} {', '.join(relief.zones)}",
+        found=tuple(", ".join(row) for row in letters),
+        holds=tuple(ALL_ZONES in relief.zones or known(letter[0] in relief.zones for letter in row) for row in letters),
     )
