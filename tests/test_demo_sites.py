@@ -69,6 +69,13 @@ def test_the_governing_check_is_the_promised_one(site: Path) -> None:
     assert promised(site, "Governing check contains") in designed(site).summary.governing_check
 
 
+@pytest.mark.parametrize("site", SITES, ids=name)
+def test_the_number_of_anchors_under_every_rail_is_certified(site: Path) -> None:
+    proofs = [rail.proof.status for plane in designed(site).planes for rail in plane.rails]
+    assert proofs
+    assert set(proofs) <= {"proved optimal", "proved none"}
+
+
 @pytest.mark.parametrize(("site", "fewest", "most"), PANELS)
 def test_the_panels_are_as_many_as_such_a_roof_takes(site: str, fewest: int, most: int) -> None:
     assert fewest <= of(site).summary.panel_count <= most

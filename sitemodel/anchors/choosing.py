@@ -3,13 +3,14 @@
 from dataclasses import dataclass, replace
 
 from sitemodel.anchors.capacity import CapacityTable, FixingSet, Spot, capacity_tables, force_classes
-from sitemodel.anchors.certified.question import RailQuestion, rail_question
+from sitemodel.anchors.certified.question import NOT_ROBUST, RailQuestion, rail_question, utilisation_at
 from sitemodel.anchors.certified.rail import CertifiedRail, solve_rail
 from sitemodel.anchors.levels import UNTESTED_LIMIT as UNTESTED_LIMIT
 from sitemodel.anchors.levels import Attempt, LevelSets, attempts
 from sitemodel.anchors.levels import levels as levels
 from sitemodel.anchors.search import rail_problem, search
 from sitemodel.anchors.seats import Seat
+from sitemodel.anchors.stiffness import stiff_arrangement
 from sitemodel.fixings.method import Surroundings
 from sitemodel.rails.kinds import RailType
 from sitemodel.rails.runs import RailRun
@@ -175,6 +176,23 @@ def asked_once(
     else:
         found = Chosen(seats=certified.seats, proof=_proof(certified, attempt.words))
     return replace(found, seats=tuple(places[k] for k in found.seats))
+
+
+def stiff_seats(seated: RailSeats, rail: RailType, sets: LevelSets, chosen: Chosen, level: int) -> tuple[Chosen, bool]:
+    """As many anchors elsewhere, where the rail sags too far on those chosen; and whether it is sure that none do."""
+    doubtful = any(not seated.seats[i].robust for i in chosen.seats)
+    attempt = next(a for a in attempts(sets.fixing) if a.number == level and a.doubtful == doubtful)
+    offered, places = _offered(seated, attempt)
+    question = rail_question(seated.run, offered.seats, rail, sets.at(level), attempt.level.kit.width + BLOCKS_APART)
+    found = stiff_arrangement(question, seated.run, rail, len(chosen.seats))
+    if not found.seats:
+        return NOTHING, found.none
+    cost = float(question.cost[list(found.seats)].sum()) % NOT_ROBUST
+    proof = replace(
+        chosen.proof, disturbance=cost / PARTS_OF_A_SLATE, utilisation=utilisation_at(question, found.seats),
+        utilisation_lower=0.0,
+    )  # fmt: skip
+    return Chosen(seats=tuple(places[k] for k in found.seats), proof=proof), False
 
 
 def _worth(seated: RailSeats, attempt: Attempt) -> bool:

@@ -6,7 +6,7 @@ import numpy as np
 
 from sitemodel.anchors.capacity import FixingSet
 from sitemodel.anchors.choosing import BLOCKS_APART as BLOCKS_APART
-from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, choose, reopened
+from sitemodel.anchors.choosing import NOT_ASKED, NOTHING, Chosen, RailProof, choose, reopened, stiff_seats
 from sitemodel.anchors.choosing import RailSeats as RailSeats
 from sitemodel.anchors.failing import why_failing, why_not_anchored
 from sitemodel.anchors.levels import LevelSets, level_sets
@@ -100,8 +100,10 @@ def place_anchors(
         if not again:
             break
         for i in again:
-            proofs.setdefault(i, chosen[i].proof)
-            least[i], chosen[i] = len(chosen[i].seats) + 1, NOTHING
+            tried = _asked_again(rails[i], rail, sets, chosen[i], placements[i], level)
+            if not tried.sure:
+                proofs.setdefault(i, chosen[i].proof)
+            least[i], chosen[i] = len(chosen[i].seats) + 1, tried.chosen
     placements = tuple(
         replace(placed, proof=reopened(placed.proof, proofs[i])) if i in proofs else placed
         for i, placed in enumerate(placements)
@@ -109,6 +111,27 @@ def place_anchors(
     held = [[(a.seat, a.forces, a.check.utilisation) for a in placed.anchors] for placed in placements]
     rechecked = recheck_rails(held, rail, fixing, sets.at(0)) if any(held) else (NOT_RECHECKED,) * len(rails)
     return tuple(replace(placed, recheck=found) for placed, found in zip(placements, rechecked, strict=True))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Again:
+    """What becomes of a rail that does not hold on the seats chosen."""
+
+    chosen: Chosen
+    """Other seats of the same number, or none: it is then asked with one more."""
+    sure: bool
+    """That its number is settled: other seats do, or none do."""
+
+
+def _asked_again(
+    seated: RailSeats, rail: RailType, sets: LevelSets, chosen: Chosen, placed: RailPlacement, level: int
+) -> Again:
+    """The same number of anchors elsewhere, where only the rail's sag speaks against these."""
+    strong = all(anchor.check.verdict != "fails" for anchor in placed.anchors)
+    if not strong or chosen.proof.status != "proved optimal":
+        return Again(chosen=NOTHING, sure=False)
+    elsewhere, none = stiff_seats(seated, rail, sets, chosen, level)
+    return Again(chosen=elsewhere, sure=none or bool(elsewhere.seats))
 
 
 def _may_gain(placed: RailPlacement) -> bool:

@@ -11,6 +11,7 @@ from sitemodel.anchors.certified import RailQuestion, cheapest_rail, rail_questi
 from sitemodel.anchors.certified.admissible import AdmissibleSets
 from sitemodel.anchors.certified.question import HOLDS
 from sitemodel.anchors.placement import BLOCKS_APART
+from sitemodel.anchors.stiffness import stiff_arrangement
 from sitemodel.rails import RailLoads, RailRun, RailType, deflection_limit, solve_beam
 from sitemodel.rails.many import reactions_of_many
 from sitemodel.units import Metres
@@ -110,17 +111,20 @@ def _key(seated: RailSeats) -> bytes:
 
 
 def _fewest_that_hold(q: RailQuestion, run: RailRun, rail: RailType) -> Option | None:
-    """The certified fewest anchors; more where the rail then sags too far, which the proof does not ask."""
+    """The certified fewest anchors that also keep the rail from sagging too far."""
     answer = solve_rail(q, goals=False)
     proved = answer.proved
     while answer.seats:
         count = len(answer.seats)
         if not _sags(q, run, rail, answer.seats):
             return _option(q, answer.seats, proved=proved)
-        gentler = solve_rail(q, count)
+        stiff = stiff_arrangement(q, run, rail, count)
+        if stiff.seats:
+            return _option(q, stiff.seats, proved=proved)
+        gentler = answer if stiff.none else solve_rail(q, count)
         if len(gentler.seats) == count and not _sags(q, run, rail, gentler.seats):
             return _option(q, gentler.seats, proved=proved)
-        answer, proved = solve_rail(q, count + 1, goals=False), False
+        answer, proved = solve_rail(q, count + 1, goals=False), proved and stiff.none
     return None
 
 
