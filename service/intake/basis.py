@@ -9,7 +9,7 @@ Fields: TypeAlias = dict[str, tuple[str, ...]]
 
 EUROPEAN_ONLY: Fields = {
     "": ("national_choices",),
-    "site": ("basic_wind_velocity", "terrain", "direction_factor", "direction_table"),
+    "site": ("basic_wind_velocity", "terrain", "direction_factor", "direction_table", "panel_wind"),
 }
 AMERICAN_ONLY: Fields = {
     "": ("design_format",),

@@ -5,6 +5,7 @@ from sitemodel.brief import Brief
 from sitemodel.design import PlaneDesign
 from sitemodel.report.blocks import Block, Paragraph, Table
 from sitemodel.report.cited_record import cited_record
+from sitemodel.report.other_standard import pressure_elsewhere
 from sitemodel.report.wording import decimal, mm, short
 from sitemodel.wind.relief import LEAST_CLEAR_HEIGHT
 
@@ -21,7 +22,7 @@ def panel_wind_basis(design: PlaneDesign, brief: Brief) -> tuple[Block, ...]:
         return ()
     record = tuple(block for relief in brief.relief for block in cited_record(relief, design, brief))
     told = () if record else (Paragraph(text=NO_RELIEF),)
-    return (*told, _conditions(design, brief), *record)
+    return (*told, _conditions(design, brief), *record, *pressure_elsewhere(design, brief))
 
 
 def _conditions(design: PlaneDesign, brief: Brief) -> Table:

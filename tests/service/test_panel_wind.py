@@ -123,3 +123,24 @@ def test_what_is_refused(panel_wind: dict[str, Any], where: str, allowed: str) -
     [mistake] = refused.value.errors
     assert mistake.where == where
     assert allowed in mistake.allowed
+
+
+def test_the_japanese_coefficient_is_shown_where_it_holds_and_changes_nothing() -> None:
+    steep = report_html(designed({}))
+    assert "pressure onto panels after JIS C 8955, read second-hand. Not shown: pitch 35 is outside" in steep
+    assert "12 to 27 degrees" in steep
+    gentle = document({}, max_panels=8)
+    gentle["roof"]["features"][0]["properties"]["pitch"] = "26 deg"
+    design = design_roof(read_brief(gentle, folder=SITE))
+    assert "1.14 on 7 panels of 8 in the middle part of the roof, against +c_pe" in report_html(design)
+    assert not any("JIS" in wind.citation.text() for wind in design.planes[0].panel_winds)
+
+
+def test_the_american_set_takes_no_panel_wind() -> None:
+    brief = document({"basis": "jis_c_8955_roof_parallel"})
+    brief["basis"] = "american"
+    with pytest.raises(InputErrors) as refused:
+        read_brief(brief, folder=SITE)
+    lines = [str(mistake) for mistake in refused.value.errors if mistake.where == "site.panel_wind"]
+    assert len(lines) == 1
+    assert "two sets of standards are never mixed" in lines[0]
