@@ -7,10 +7,13 @@ from markupsafe import Markup
 from sitemodel.report.blocks import Block, Bullets, Drawing, Table
 from sitemodel.report.wording import NONE
 from sitemodel.site import OrographicFeature
+from sitemodel.units import Ratio
 from sitemodel.wind import WindExposure, WindSector
 
 CENTRE = 190.0
 REACH = 120.0
+ALIKE: Ratio = 1e-6
+"""Pressures that differ by no more than this share are the same."""
 SHADES = {"0": "#1f4e79", "I": "#2e75b6", "II": "#70a4d4", "III": "#b4c9a4", "IV": "#8d9a83"}
 
 
@@ -18,12 +21,14 @@ def wind_rose(exposure: WindExposure) -> Drawing:
     """Length by pressure, shade by category, the governing sector outlined."""
     worst = exposure.governing
     largest = worst.peak_velocity_pressure
+    alike = all(sector.peak_velocity_pressure > (1.0 - ALIKE) * largest for sector in exposure.sectors)
     shapes, labels = [], []
     for sector in exposure.sectors:
         radius = REACH * sector.peak_velocity_pressure / largest
-        edge = 'stroke="#000" stroke-width="3.5"' if sector == worst else 'stroke="#fff" stroke-width="1"'
+        governs = sector == worst and not alike
+        edge = 'stroke="#000" stroke-width="3.5"' if governs else 'stroke="#fff" stroke-width="1"'
         shapes.append(f'<path d="{_wedge(sector.direction, radius)}" fill="{SHADES[sector.category]}" {edge}/>')
-        labels.append(_label(sector, governs=sector == worst))
+        labels.append(_label(sector, governs=governs))
     rings = "".join(
         f'<circle cx="{CENTRE:g}" cy="{CENTRE:g}" r="{REACH * share:g}" fill="none" stroke="#999" '
         f'stroke-dasharray="3 3"/><text x="{CENTRE + 3:g}" y="{CENTRE - REACH * share - 3:g}" font-size="11" '
@@ -42,8 +47,8 @@ def wind_rose(exposure: WindExposure) -> Drawing:
     )
     caption = (
         "Wind rose: each sector as long as its peak velocity pressure (rings and figures in kN/m²), wind from the side "
-        f"it points to, north up, its terrain category behind its name; outlined: the sector that governs "
-        f"({worst.direction:g}°)"
+        "it points to, north up, its terrain category behind its name; "
+        + ("every sector bears alike" if alike else f"outlined: the sector that governs ({worst.direction:g}°)")
     )
     return Drawing(svg=Markup(svg), caption=caption, wide=False)  # noqa: S704
 
