@@ -50,6 +50,11 @@ def read_rail(stated: RailInput) -> RailType:
     )
 
 
+def unstated_cost(stated: RailInput) -> tuple[Assumption, ...]:
+    """That nobody said what the rail costs."""
+    return (worked_out("rail.cost_per_metre", "not stated", ""),) if stated.cost_per_metre is None else ()
+
+
 def read_other_rails(stated: RailInput) -> tuple[RailType, ...]:
     """The rails offered beside the first."""
     first = read_rail(stated)

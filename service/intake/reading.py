@@ -18,6 +18,7 @@ from service.intake.equipment import (
     read_panel,
     read_rail,
     unstated_arm,
+    unstated_cost,
 )
 from service.intake.hook_reach import refuse_short_hook
 from service.intake.panel_wind import read_panel_wind
@@ -120,7 +121,8 @@ def _put_together(
     build_up, of_build_up = read_build_up(stated.build_up, roof)
     hook = read_hook(stated.hook)
     fixing = read_fixing(stated.fixing, stated.pull_tests, build_up, hook)
-    listed = (*filled_in(stated), *of_site, *of_build_up, *fixing.assumptions, *unstated_arm(stated.hook))
+    unstated = (*unstated_cost(stated.rail), *unstated_arm(stated.hook))
+    listed = (*filled_in(stated), *of_site, *of_build_up, *fixing.assumptions, *unstated)
     _refuse_bond_off_roof(stated.build_up.slate.bond_origin, roof)
     refuse_short_hook(hook, build_up, roof, stated.build_up.slate.bond_origin)
     return Brief(

@@ -68,9 +68,7 @@ class RailInput(Section):
 
     name: Annotated[str | None, Text(60)] = derived("How the rail is called where several are offered.")
     cost_per_metre: Annotated[float | None, Quantity(RATIO, 0.01, 10000)] = derived(COST)
-    alternatives: Annotated[tuple[OfferedRailInput, ...], Field(max_length=5)] = Field(
-        default=(), description="Rails offered beside this one: a trade-off tries each; a design takes this one."
-    )
+    alternatives: Annotated[tuple[OfferedRailInput, ...], Field(max_length=5)] = usual("rail.alternatives")
 
     design_moment: Annotated[float, Quantity(MOMENT, "50 N m", "20 kN m")] = usual("rail.design_moment")
     bending_stiffness: Annotated[float, Quantity(STIFFNESS, "0.5 kN m2", "500 kN m2")] = usual("rail.bending_stiffness")

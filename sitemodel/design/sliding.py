@@ -151,6 +151,9 @@ def _best_parting(
         len(run),
         lambda first, last: short_enough(run[first:last], brief.rail),
         lambda first, last: _rank(need(first, last)),
+        lambda first, last: _rank(
+            total(counts.floor(rail) for rail in rails_under(row, run[first:last], brief.rail, loads, 1))
+        ),
     )
     return found, total(need(first, last) for first, last in pairwise((0, *found, len(run))))
 

@@ -15,8 +15,8 @@ FAILS_ON_ASSUMED = (
 )
 ON_PANELS = (
     "Nothing of the pressure from inside or from under the overhang acts on a panel: a panel has the outside air on "
-    "both faces. Where panels stand, the suction above the sip is handed over once, by the anchors. Overhangs at verges and "
-    "at an upper edge are not looked at."
+    "both faces. Where panels stand, the suction above the sip is handed over once, by the anchors. Overhangs at "
+    "verges and at an upper edge are not looked at."
 )
 
 

@@ -212,10 +212,12 @@ def block_at(
     last: int,
     exposed: Exposed,
     cost: Callable[[tuple[RailSeats, ...]], tuple[int, ...]],
+    least: Callable[[int, int, Exposed], tuple[int, ...]],
 ) -> Block:
     """A block of neighbouring panels with its rails, their loads and their seats.
 
-    A block too long for one pair of rails is parted where ``cost`` (of the rails of one piece) adds up to the least.
+    A block too long for one pair of rails is parted where ``cost`` (of the rails of one piece) adds up to the least;
+    ``least`` bounds it for the piece between two slots.
     """
     part = replace(here.row, panels=here.row.panels[first:last])
     at = [loads.place[p.id] + loads.count * e for p, e in zip(part.panels, exposed, strict=True)]
@@ -233,6 +235,7 @@ def block_at(
             last - first,
             lambda start, end: short_enough(part.panels[start:end], brief.rail),
             lambda start, end: cost(rails(start, end)),
+            lambda start, end: least(first + start, first + end, exposed[start:end]),
         )
     pieces = pairwise((0, *cuts, last - first))
     return Block(

@@ -79,6 +79,11 @@ class LeastAnchors:
             found.append(Bound(anchors=count, slates=fewest_slates))
         return tuple(found)
 
+    def needed(self, first: int, last: int, exposed: Exposed) -> tuple[int, int]:
+        """Of a block in one piece at the least: rails that nothing holds, and the anchors of the others."""
+        found = self.of(first, last, exposed)
+        return (0, sum(bound.anchors for bound in found)) if found else (1, 0)
+
     def _near(self, line: LineBound, left: Metres, right: Metres) -> bool:
         """Whether a seat lies within reach of both ends, however long the overhangs turn out."""
         x = line.places

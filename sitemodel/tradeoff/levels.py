@@ -14,7 +14,7 @@ from sitemodel.design.ground import PlaneGround
 from sitemodel.fixings import MethodName
 from sitemodel.fixings.evidence import PLAUSIBLE_F_AX
 from sitemodel.fixings.kit import SpreaderBlockKit
-from sitemodel.tradeoff.blocks import PlaneLoads, RowGround, Surrounding, block_at, exposures, row_runs
+from sitemodel.tradeoff.blocks import Exposed, PlaneLoads, RowGround, Surrounding, block_at, exposures, row_runs
 from sitemodel.tradeoff.bounds import least_anchors
 from sitemodel.tradeoff.plane_front import PlaneAsked
 from sitemodel.tradeoff.rail_book import RailBook
@@ -106,6 +106,11 @@ def equal_pieces(_: tuple[RailSeats, ...]) -> tuple[int, ...]:
     return (0,)
 
 
+def at_least_nothing(_: int, __: int, ___: Exposed) -> tuple[int, ...]:
+    """The bound of that cost."""
+    return (0,)
+
+
 def failing_rails(asked: PlaneAsked, *, at_most: int) -> int:
     """Rails of the full rows of a plane that hold with no number of anchors; counted up to so many."""
     count = 0
@@ -113,7 +118,9 @@ def failing_rails(asked: PlaneAsked, *, at_most: int) -> int:
         for first, last in row_runs(here):
             around = Surrounding(below=bool(here.below), above=bool(here.above))
             exposed = exposures(here, first, last, around, full=True)
-            for seated in block_at(asked.brief, here, asked.loads, first, last, exposed, equal_pieces).rails:
+            for seated in block_at(
+                asked.brief, here, asked.loads, first, last, exposed, equal_pieces, at_least_nothing
+            ).rails:
                 count += asked.book.fewest(seated) is None
                 if count >= at_most:
                     return count

@@ -128,7 +128,8 @@ def _looked_at(asked: PlaneAsked, name: BlockName) -> Front[Piece]:
     here = asked.rows[name.row]
     if name not in asked.blocks:
         place = name.first, name.last, name.exposed
-        asked.blocks[name] = block_at(asked.brief, here, asked.loads, *place, asked.book.needed), []
+        needed = asked.book.needed, asked.bounds[name.row].needed
+        asked.blocks[name] = block_at(asked.brief, here, asked.loads, *place, *needed), []
     (block, found), panels = asked.blocks[name], (name.last - name.first) * (asked.most_panels > 0)
     if len(found) < len(block.rails):
         fewest = asked.book.fewest(block.rails[len(found)])

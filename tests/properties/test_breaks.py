@@ -39,5 +39,22 @@ def test_no_way_to_part_a_run_is_cheaper(row: tuple[int, int, dict[tuple[int, in
     assert key(found) == min(key(way) for way in legal)
 
 
+@FAST
+@given(rows(), st.integers(0, 5))
+def test_a_bound_changes_nothing_but_what_is_asked(
+    row: tuple[int, int, dict[tuple[int, int], tuple[int, int]]], slack: int
+) -> None:
+    count, longest, costs = row
+    asked = []
+
+    def cost(a: int, b: int) -> tuple[int, int]:
+        asked.append((a, b))
+        return costs[a, b]
+
+    every = best_breaks(count, lambda a, b: b - a <= longest, lambda a, b: costs[a, b])
+    assert every == best_breaks(count, lambda a, b: b - a <= longest, cost, lambda a, b: (0, costs[a, b][1] - slack))
+    assert len(asked) == len(set(asked)) <= len(costs)
+
+
 def test_where_no_way_is_short_enough_there_is_none() -> None:
     assert best_breaks(3, lambda a, b: False, lambda a, b: (1,)) == ()

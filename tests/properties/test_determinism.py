@@ -14,7 +14,7 @@ from sitemodel import deliver, design_roof
 from tests.properties.strategies import Document, documents, read
 
 ROOT = Path(__file__).parents[2]
-DESIGNS = settings(max_examples=10, deadline=None, derandomize=True)
+DESIGNS = settings(max_examples=6, deadline=None, derandomize=True)
 DEMO = ROOT / "demo_sites" / "l_shape_with_valley" / "brief.json"
 
 

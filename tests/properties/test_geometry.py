@@ -18,7 +18,7 @@ from sitemodel.roof import RoofPlane
 from tests.properties.strategies import Document, documents, read
 
 PLANES = settings(max_examples=50, deadline=None, derandomize=True)
-DESIGNS = settings(max_examples=15, deadline=None, derandomize=True)
+DESIGNS = settings(max_examples=8, deadline=None, derandomize=True)
 EARTH = Geod(ellps="WGS84")
 
 

@@ -16,7 +16,7 @@ from sitemodel.rails.checks import check_rail
 from sitemodel.rails.runs import RailRun
 from tests.properties.strategies import Document, changed, documents, read
 
-DESIGNS = settings(max_examples=15, deadline=None, derandomize=True)
+DESIGNS = settings(max_examples=8, deadline=None, derandomize=True)
 RISING = 1e-9
 
 

@@ -23,8 +23,8 @@ from sitemodel.units import Ratio
 GOAL_WORK = WORK // 4
 """Work spent on slates and on utilisation, each, before their bounds are reported as they stand."""
 GOAL_ROUNDS = 4
-ONE_BY_ONE = 50_000
-"""So many arrangements are checked one by one at the most."""
+ONE_ARRANGEMENT = 200
+"""Work of checking one arrangement by itself, in prefixes extended."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,7 +141,8 @@ def _fewest(stage: Stage, least: int, most: int = FAR) -> Stage:
                 via = stage.via
                 continue
         if answer.outcome == "open":
-            seats, none_holds = _one_by_one(stage, count, answer.via)
+            seats, none_holds, work = _one_by_one(stage, count, answer.via)
+            spent += work
             if seats:
                 return replace(stage, seats=seats, via=answer.via, lower=lower, proved=proved)
             proved &= none_holds
@@ -152,25 +153,24 @@ def _fewest(stage: Stage, least: int, most: int = FAR) -> Stage:
     return replace(stage, lower=lower, proved=proved)
 
 
-def _one_by_one(stage: Stage, count: int, via: Grid) -> tuple[tuple[int, ...], bool]:
+def _one_by_one(stage: Stage, count: int, via: Grid) -> tuple[tuple[int, ...], bool, int]:
     """Where straight limits cannot decide, all arrangements checked one by one; the cheapest that holds.
 
     Returns:
-        Seats that hold, if any do; and whether it is sure that none does.
+        Seats that hold, if any do; whether it is sure that none does; and the work.
     """
     tried = every(stage.w, count, via)
-    if tried is None or len(tried) > ONE_BY_ONE:
-        return (), False
     if not tried:
-        return (), True
+        return (), tried is not None, 0
+    work = ONE_ARRANGEMENT * len(tried)
     seats = np.array(tried)
     holding = seats[utilisations(stage.q, seats) <= HOLDS]
     for row in holding[np.argsort(stage.q.cost[holding].sum(axis=1), kind="stable")].tolist():
         if mended(stage.q, stage.limits, tuple(row)) is None:
-            return tuple(row), False
+            return tuple(row), False, work
     doubtful = seats[utilisations(stage.q, seats, outer=True) <= HOLDS]
     bend = [bending_of(stage.q, tuple(row), forces_at(stage.q, tuple(row)))[0] <= HOLDS for row in doubtful.tolist()]
-    return (), not any(bend)
+    return (), not any(bend), work
 
 
 def _cheapest(stage: Stage) -> tuple[Stage, float]:
