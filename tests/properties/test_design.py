@@ -193,7 +193,7 @@ def planes_of(design: Design) -> list[dict[str, object]]:
 @given(documents(widest=7.0))
 def test_a_plane_that_fails_fails_the_whole(document: Document) -> None:
     weak = changed(document, {"value": "1 N/mm2", "source": "declared", "reference": "invented"}, "fixing", "f_ax")
-    weak["site"] = {**weak["site"], "basic_wind_velocity": "40 m/s"}
+    weak["site"] = {**weak["site"], "basic_wind_velocity": "40 m/s", "terrain": "0"}
     design = design_roof(read(weak))
     alone = design.summary.verdict
     if not design.planes[0].rails:
